@@ -1,0 +1,74 @@
+import cookie from '@fastify/cookie';
+import helmet from '@fastify/helmet';
+import rateLimit from '@fastify/rate-limit';
+import { fastifySSE } from '@fastify/sse';
+import Fastify from 'fastify';
+import type { FastifyInstance } from 'fastify';
+import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
+import audit from './capabilities/audit/routes.ts';
+import classes from './capabilities/classes/routes.ts';
+import gear from './capabilities/gear/routes.ts';
+import incidents from './capabilities/incidents/routes.ts';
+import jars from './capabilities/jars/routes.ts';
+import live from './capabilities/live/routes.ts';
+import people from './capabilities/people/routes.ts';
+import recipes from './capabilities/recipes/routes.ts';
+import stock from './capabilities/stock/routes.ts';
+import weighCards from './capabilities/weigh-cards/routes.ts';
+import type { Config } from './config.ts';
+import access from './plugins/access.ts';
+import { systemClock } from './plugins/clock.ts';
+import type { Clock } from './plugins/clock.ts';
+import crossSite from './plugins/cross-site.ts';
+import database from './plugins/database.ts';
+import health from './plugins/health.ts';
+import liveHub from './plugins/live-hub.ts';
+import { frameworkProblem } from './plugins/framework-problem.ts';
+import openApi from './plugins/open-api.ts';
+import problems from './plugins/problems.ts';
+import webPages from './plugins/web-pages.ts';
+
+/** The service, ready to listen or to be asked by `inject`. Time comes from `clock`. */
+export async function buildApp(config: Config, clock: Clock = systemClock): Promise<FastifyInstance> {
+  const app = Fastify({
+    logger: { level: config.logLevel, redact: ['req.headers.cookie', 'req.headers.authorization', 'res.headers["set-cookie"]'] },
+    trustProxy: config.trustProxy,
+    bodyLimit: 1_000_000,
+    requestTimeout: 30_000,
+    handlerTimeout: 30_000,
+    forceCloseConnections: true,
+    allowErrorHandlerOverride: false,
+    frameworkErrors: frameworkProblem,
+  });
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  app.decorate('config', config);
+  app.decorate('clock', clock);
+
+  await app.register(problems);
+  // Pages bring their own content security policy; on plain http there is nothing to upgrade to.
+  await app.register(helmet, { contentSecurityPolicy: false, hsts: config.secureCookies && { maxAge: 31_536_000 }, referrerPolicy: { policy: 'same-origin' } });
+  await app.register(cookie);
+  await app.register(rateLimit, { global: false });
+  await app.register(fastifySSE, { heartbeatInterval: 15_000 });
+  await app.register(database);
+  await app.register(crossSite);
+  await app.register(access);
+  await app.register(liveHub);
+  await app.register(openApi);
+  await app.register(health);
+
+  await app.register(people);
+  await app.register(recipes);
+  await app.register(classes);
+  await app.register(weighCards);
+  await app.register(gear);
+  await app.register(stock);
+  await app.register(jars);
+  await app.register(incidents);
+  await app.register(live);
+  await app.register(audit);
+
+  await app.register(webPages);
+  return app;
+}

@@ -1,0 +1,79 @@
+import type { CardContent, FloorStation, FloorView } from '@ashwater/contracts';
+import { formatMass } from '@ashwater/formulation';
+import { notFound } from '../../problems/domain-problem.ts';
+import type { StaffContext } from '../../request-context.ts';
+import { currentStop, seatsWithGear, stationGate } from '../gear/service.ts';
+import { numbersByCard } from '../jars/service.ts';
+import { lastSeq } from '../live/service.ts';
+import { cardsOfClass, readings, stepsDone } from '../weigh-cards/service.ts';
+import * as store from './store.ts';
+
+type Reading = Awaited<ReturnType<typeof readings>>[number];
+type Seats = NonNullable<ReturnType<Awaited<ReturnType<typeof seatsWithGear>>['get']>>;
+type Step = CardContent['steps'][number];
+
+function readingWords(reading: Reading, steps: readonly Step[]): string {
+  const what = steps.find((step) => step.no === reading.step_no)?.title ?? 'Reading';
+  const value = reading.mass_mg !== null ? formatMass(reading.mass_mg) : `${(reading.temperature_milli_c ?? 0) / 1000} °C`;
+  return `${what}: ${value}`;
+}
+
+function alarmsOf(reading: Reading | undefined, steps: readonly Step[], step: Step | undefined, seats: Seats, gateOpen: boolean): string[] {
+  const alarms: string[] = [];
+  if (reading && !reading.superseded && reading.verdict !== 'within') alarms.push(`${readingWords(reading, steps)} is ${reading.verdict === 'over' ? 'over' : 'under'} the accepted range`);
+  for (const seat of seats) if (!seat.signedOut && seat.gear.lapseReason && seat.gear.status !== 'signed') alarms.push(`The gear sign-off of ${seat.name} lapsed: ${seat.gear.lapseReason}`);
+  if (step?.caustic && !gateOpen && seats.some((seat) => !seat.signedOut)) alarms.push('Waits at a caustic step for gear sign-off');
+  return alarms;
+}
+
+/** All stations of a class at once, from six queries however many there are. */
+export async function floorView({ tx, studio, now }: StaffContext, classId: string): Promise<FloorView> {
+  const frame = await store.frame(tx, studio.id, classId);
+  if (!frame) throw notFound('This class');
+  // Read first: what happens while the rest is read is announced again with a higher number.
+  const eventSeq = await lastSeq(tx, studio.id);
+  const stations = await store.stationFrames(tx, studio.id, classId);
+  const cards = (await cardsOfClass(tx, studio.id, classId)).filter((card) => !card.voided);
+  const cardIds = cards.map((card) => card.id);
+  const seatsAt = await seatsWithGear(tx, studio.id, classId, null, now);
+  const done = await stepsDone(tx, studio.id, cardIds);
+  const readingRows = await readings(tx, studio.id, cardIds);
+  const jars = await numbersByCard(tx, studio.id, cardIds);
+
+  const view = (station: (typeof stations)[number]): FloorStation => {
+    const card = cards.find((each) => each.classStationId === station.id);
+    const seats = seatsAt.get(station.id) ?? [];
+    const steps = card?.content.steps ?? [];
+    const doneNos = new Set(done.filter((row) => row.card_id === card?.id).map((row) => row.step_no));
+    const step = steps.find((each) => !doneNos.has(each.no));
+    const last = readingRows.filter((row) => row.card_id === card?.id).at(-1);
+    const gateOpen = stationGate(seats).open;
+    return {
+      id: station.id,
+      name: station.name,
+      joinCode: station.join_code,
+      cardId: card?.id ?? null,
+      cardNumber: card?.number ?? null,
+      seats: seats.map((seat) => ({ id: seat.id, name: seat.name, signedOut: seat.signedOut, gear: seat.gear, gearTotal: card?.content.gear.length ?? 0 })),
+      gateOpen,
+      stepNo: step?.no ?? null,
+      stepCount: steps.length,
+      stepTitle: step?.title ?? (steps.length > 0 ? 'All steps done' : 'No card yet'),
+      lastReading: last ? { text: readingWords(last, steps), verdict: last.verdict, at: last.at.toISOString(), byName: last.by_name } : null,
+      jarNumber: jars.find((jar) => jar.card_id === card?.id)?.number ?? null,
+      alarms: alarmsOf(last, steps, step, seats, gateOpen),
+    };
+  };
+  return {
+    classId,
+    title: frame.title,
+    startsAt: frame.starts_at.toISOString(),
+    room: frame.room,
+    timeZone: studio.timeZone,
+    status: frame.status,
+    joinCode: frame.join_code,
+    stopped: await currentStop(tx, studio.id, classId),
+    stations: stations.map(view),
+    eventSeq,
+  };
+}

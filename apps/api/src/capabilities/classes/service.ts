@@ -1,0 +1,160 @@
+import type { ClassOut, CreateClass } from '@ashwater/contracts';
+import { SUBSTANCE_NAMES } from '@ashwater/contracts';
+import type { z } from 'zod';
+import type { StationIn } from '@ashwater/contracts';
+import { newCode } from '../../ids.ts';
+import type { OrmTx } from '../../plugins/database/database.ts';
+import { DomainProblem, inputRefused, notFound } from '../../problems/domain-problem.ts';
+import type { OrmStaffContext, StaffContext } from '../../request-context.ts';
+import { audit } from '../audit/service.ts';
+import { announce } from '../live/service.ts';
+import { getVersion } from '../recipes/service.ts';
+import { lotForPurity, shelfMg } from '../stock/service.ts';
+import { cardContent, cardsOfClass, faultWords, issueCard, planStation } from '../weigh-cards/service.ts';
+import type { LotPurity, Planned, StationSetUp } from '../weigh-cards/service.ts';
+import { readSetUp, readStations, refuseIfAny } from './set-up.ts';
+import * as store from './store.ts';
+
+export const listStations = ({ tx, studio }: OrmStaffContext) => store.benches(tx, studio.id);
+
+export async function addStation(context: OrmStaffContext, input: z.infer<typeof StationIn>): Promise<{ id: string }> {
+  const errors: { pointer: string; detail: string }[] = [];
+  const setUp = readSetUp(input, '', errors);
+  refuseIfAny(errors);
+  await store.insertBench(context.tx, context.studio.id, { id: input.id, name: input.name, mouldName: input.mouldName, ...setUp });
+  await audit(context, 'added a station', `station:${input.id}`);
+  return { id: input.id };
+}
+
+type Summarised = Awaited<ReturnType<typeof store.list>>[number];
+const summary = (row: Summarised) => ({
+  id: row.id,
+  title: row.title,
+  startsAt: row.starts_at.toISOString(),
+  room: row.room,
+  status: row.status as ClassOut['status'],
+  recipeTitle: row.version.title,
+  recipeVersionNumber: row.version.number,
+  stationCount: row._count.stations,
+});
+export const listClasses = async ({ tx, studio }: OrmStaffContext) => (await store.list(tx, studio.id)).map(summary);
+
+async function readClass(context: OrmStaffContext, input: CreateClass): Promise<store.ClassInput> {
+  const { tx, studio } = context;
+  const setUps = readStations(input.stations);
+  await getVersion(context, input.recipeVersionId);
+  await requireLot(tx, studio.id, input.naohLotId, 'NaOH', '/naohLotId');
+  await requireLot(tx, studio.id, input.kohLotId, 'KOH', '/kohLotId');
+  const benches = new Map((await store.benches(tx, studio.id)).map((bench) => [bench.id, bench]));
+  const stations = input.stations.map((station, i) => {
+    const bench = benches.get(station.stationId);
+    if (!bench) throw inputRefused(`/stations/${i}/stationId`, 'This station was not found in this studio.');
+    return { id: station.id, stationId: station.stationId, name: bench.name, position: i, mouldName: station.mouldName, joinCode: newCode(), ...setUps[i]! };
+  });
+  return { ...input, startsAt: new Date(input.startsAt), stations };
+}
+
+async function requireLot(tx: OrmTx, studioId: string, lotId: string | null, substance: string, pointer: string): Promise<void> {
+  if (lotId === null) return;
+  const lot = await lotForPurity(tx, studioId, lotId);
+  if (!lot || lot.substance !== substance) throw inputRefused(pointer, 'Choose a lot of this substance from the cabinet.');
+}
+
+export async function createClass(context: OrmStaffContext, input: CreateClass): Promise<{ id: string }> {
+  const read = await readClass(context, input);
+  await store.insert(context.tx, context.studio.id, { ...read, joinCode: newCode(), at: context.now, by: context.actor.id });
+  await audit(context, 'prepared a class', `class:${input.id}`);
+  return { id: input.id };
+}
+
+async function requireClass({ tx, studio }: OrmStaffContext, id: string): Promise<store.ClassRow> {
+  const row = await store.byId(tx, studio.id, id);
+  if (!row) throw notFound('This class');
+  return row;
+}
+const frozen = () => new DomainProblem('class-not-draft', 'This class is published; its cards are frozen.');
+
+export async function updateClass(context: OrmStaffContext, id: string, input: CreateClass): Promise<{ id: string }> {
+  if ((await requireClass(context, id)).status !== 'draft') throw frozen();
+  await store.replace(context.tx, context.studio.id, { ...(await readClass(context, input)), id });
+  await audit(context, 'changed a class', `class:${id}`);
+  return { id };
+}
+
+type Prepared = { station: store.ClassRow['stations'][number]; setUp: StationSetUp; planned: ReturnType<typeof planStation> };
+async function prepare(context: OrmStaffContext, row: store.ClassRow): Promise<{ lots: LotPurity[]; prepared: Prepared[] }> {
+  const version = await getVersion(context, row.recipe_version_id);
+  const lots: LotPurity[] = [];
+  for (const lotId of [row.naoh_lot_id, row.koh_lot_id]) {
+    const lot = lotId && (await lotForPurity(context.tx, context.studio.id, lotId));
+    if (lot) lots.push(lot);
+  }
+  const prepared = row.stations.map((station) => {
+    const setUp = { name: station.name, scaleStepMg: Number(station.scale_step_mg), scaleCapacityMg: Number(station.scale_capacity_mg), mouldName: station.mould_name, mouldVolumeMl: station.mould_volume_ml };
+    return { station, setUp, planned: planStation(version.draft, lots, setUp) };
+  });
+  return { lots, prepared };
+}
+
+const massOf = (planned: Planned | undefined, kind: 'naoh' | 'koh') => planned?.plan.lines.find((line) => line.kind === kind)?.targetMg ?? 0;
+
+export async function getClass(context: OrmStaffContext, id: string): Promise<ClassOut> {
+  const { tx, studio } = context;
+  const row = await requireClass(context, id);
+  const { prepared } = await prepare(context, row);
+  const cards = (await cardsOfClass(tx, studio.id, id)).filter((card) => !card.voided);
+  const stations = prepared.map(({ station, setUp }) => {
+    const card = cards.find((each) => each.classStationId === station.id);
+    return { id: station.id, stationId: station.station_id, ...setUp, joinCode: station.join_code, cardId: card?.id ?? null, cardNumber: card?.number ?? null };
+  });
+  const readiness = prepared.map(({ station, planned }) => ({
+    classStationId: station.id,
+    name: station.name,
+    safe: planned.ok,
+    words: planned.ok ? planned.value.plan.words : 'No safe card',
+    faults: planned.ok ? [] : faultWords(planned.problems),
+    naohMg: massOf(planned.ok ? planned.value : undefined, 'naoh'),
+    kohMg: massOf(planned.ok ? planned.value : undefined, 'koh'),
+  }));
+  const stock = [];
+  for (const [substance, lotId, key] of [['NaOH', row.naoh_lot_id, 'naohMg'], ['KOH', row.koh_lot_id, 'kohMg']] as const) {
+    const neededMg = readiness.reduce((sum, each) => sum + each[key], 0);
+    if (neededMg === 0) continue;
+    const lot = lotId ? await lotForPurity(tx, studio.id, lotId) : undefined;
+    const inCabinetMg = lotId ? await shelfMg(tx, studio.id, lotId) : 0;
+    stock.push({ substance: SUBSTANCE_NAMES[substance], neededMg, inCabinetMg, lotNumber: lot?.lotNumber ?? null, enough: inCabinetMg >= neededMg });
+  }
+  return { ...summary(row), recipeId: row.version.recipe_id, recipeVersionId: row.recipe_version_id, naohLotId: row.naoh_lot_id, kohLotId: row.koh_lot_id, joinCode: row.join_code, stations, readiness, stock };
+}
+
+/** Issues one frozen card per station, or none: a single unsafe station refuses the whole class. */
+export async function publishClass(context: OrmStaffContext, id: string) {
+  const { tx, studio, now } = context;
+  const row = await requireClass(context, id);
+  if (!(await store.markPublished(tx, studio.id, id, now))) throw frozen();
+  const { lots, prepared } = await prepare(context, row);
+  const unsafe = prepared.flatMap(({ station, planned }, i) => (planned.ok ? [] : faultWords(planned.problems).map((detail) => ({ pointer: `/stations/${i}`, detail: `${station.name}: ${detail}` }))));
+  if (unsafe.length > 0) throw new DomainProblem('card-not-safe', `No card was issued. ${unsafe[0]!.detail}`, unsafe);
+  const frame = { recipeTitle: row.version.title, recipeVersionNumber: row.version.number, classTitle: row.title, startsAt: row.starts_at.toISOString(), room: row.room };
+  for (const { station, setUp, planned } of prepared) {
+    if (!planned.ok) continue;
+    const used = lots.filter((lot) => massOf(planned.value, lot.substance === 'NaOH' ? 'naoh' : 'koh') > 0);
+    await issueCard(context, { classId: id, classStationId: station.id, recipeVersionId: row.recipe_version_id, content: cardContent(planned.value, setUp, frame, used) });
+  }
+  await audit(context, 'published a class', `class:${id}`, { cards: prepared.length });
+  await announce(context, { kind: 'class-published', classId: id });
+  return { cards: await cardsOfClass(tx, studio.id, id) };
+}
+
+export async function closeClass(context: StaffContext, id: string): Promise<Record<string, never>> {
+  if (!(await store.frame(context.tx, context.studio.id, id))) throw notFound('This class');
+  if (!(await store.markClosed(context.tx, context.studio.id, id, context.now))) throw new DomainProblem('class-not-open', 'Only a published class can be closed.');
+  await audit(context, 'closed a class', `class:${id}`);
+  await announce(context, { kind: 'class-closed', classId: id });
+  return {};
+}
+
+export async function getClassCards({ tx, studio }: StaffContext, id: string) {
+  if (!(await store.frame(tx, studio.id, id))) throw notFound('This class');
+  return { cards: await cardsOfClass(tx, studio.id, id) };
+}

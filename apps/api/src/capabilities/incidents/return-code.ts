@@ -1,0 +1,19 @@
+import { createHash } from 'node:crypto';
+
+// The signs of every code people type here: none looks like another.
+const SIGNS = 'ACDEFGHJKMNPQRTWXY34679';
+const LENGTH = 10;
+const sha256 = (text: string): Buffer => createHash('sha256').update(text).digest();
+
+/**
+ * The code by which somebody asks what became of an anonymous note. It is made from the id that the sender chose, which
+ * is kept nowhere, so that the same note sent twice gets the same code and only its hash has to be stored.
+ * Ten signs of 23 give 4e13 codes.
+ */
+export function returnCodeOf(clientId: string): string {
+  // bytes from 230 on would make some signs likelier than others: 230 = 10 x 23
+  const even = [...sha256(`return${clientId.toLowerCase()}`)].filter((byte) => byte < SIGNS.length * 10);
+  return even.slice(0, LENGTH).map((byte) => SIGNS[byte % SIGNS.length]).join('');
+}
+
+export const returnHashOf = (returnCode: string): string => sha256(returnCode).toString('hex');

@@ -1,0 +1,16 @@
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
+import { DiscardJar, Empty, Id, JarOut, Jars, LabelJar } from '@ashwater/contracts';
+import { z } from 'zod';
+import { ALL_STAFF, KEEPERS } from '../../plugins/access.ts';
+import { read, write, writeAsSeat } from '../../plugins/handlers.ts';
+import { problemResponses } from '../../plugins/problems.ts';
+import { discardJar, labelJar, listJars } from './service.ts';
+
+const tags = ['jars'];
+
+const routes: FastifyPluginAsyncZod = async (app) => {
+  app.get('/api/jars', { config: { access: { staff: ALL_STAFF } }, schema: { tags, summary: 'Solution jars, newest first', response: { 200: Jars, ...problemResponses } } }, (request) => read(request, async (context) => ({ jars: await listJars(context) })));
+  app.post('/api/jars', { config: { access: { seat: true } }, schema: { tags, summary: 'Label the jar a station filled', body: LabelJar, response: { 200: JarOut, ...problemResponses } } }, (request) => writeAsSeat(request, (context) => labelJar(context, request.body)));
+  app.post('/api/jars/:id/discard', { config: { access: { staff: KEEPERS } }, schema: { tags, summary: 'A jar was neutralised or handed to disposal', params: z.object({ id: Id }), body: DiscardJar, response: { 200: Empty, ...problemResponses } } }, (request) => write(request, (context) => discardJar(context, request.params.id, request.body)));
+};
+export default routes;

@@ -1,0 +1,84 @@
+import type { JarOut } from '@ashwater/contracts';
+import { formatMass, parseMass } from '@ashwater/formulation';
+import type { Studio } from '../../actor.ts';
+import { nextNumber } from '../../plugins/database/counter.ts';
+import type { Tx } from '../../plugins/database/database.ts';
+import { DomainProblem, inputRefused, notFound } from '../../problems/domain-problem.ts';
+import type { SeatContext, StaffContext } from '../../request-context.ts';
+import { audit } from '../audit/service.ts';
+import { announce } from '../live/service.ts';
+import { currentStep, openCard, requireStep, writeStepDone } from '../weigh-cards/service.ts';
+import { dayIn, discardDay } from './shelf-life.ts';
+import * as store from './store.ts';
+
+export { numbersByCard } from './store.ts';
+
+function jarOut(row: store.JarRow, studio: Studio, now: Date): JarOut {
+  return {
+    id: row.id,
+    number: row.number,
+    contents: row.contents,
+    concentrationPercent: row.concentration_percent,
+    massMg: row.mass_mg,
+    madeAt: row.made_at.toISOString(),
+    discardOn: row.discard_on,
+    madeBy: row.made_by,
+    stationName: row.station_name,
+    classTitle: row.class_title,
+    state: row.discarded ? 'discarded' : dayIn(studio.timeZone, now) > row.discard_on ? 'past its discard date' : 'in date',
+  };
+}
+
+export async function listJars({ tx, studio, now }: StaffContext): Promise<JarOut[]> {
+  return (await store.all(tx, studio.id)).map((row) => jarOut(row, studio, now));
+}
+
+export async function jarOfCard(tx: Tx, studio: Studio, cardId: string, now: Date): Promise<JarOut | null> {
+  const row = await store.byCard(tx, studio.id, cardId);
+  return row ? jarOut(row, studio, now) : null;
+}
+
+// More than this over what the card makes is a mistyped figure, or another jar.
+const MASS_MARGIN = 1.1;
+const NAMES = { naoh: 'sodium hydroxide', koh: 'potassium hydroxide' };
+
+/** Labels the jar a station filled, and finishes the card's label step with it. */
+export async function labelJar(context: SeatContext, input: { id: string; cardId: string; mass: string }): Promise<JarOut> {
+  const state = await openCard(context, input.cardId);
+  const label = state.steps.find((step) => step.kind === 'label');
+  const step = requireStep(state, label?.no ?? currentStep(state)?.no ?? 0);
+  const mass = parseMass(input.mass);
+  if (!mass.ok) throw inputRefused('/mass', mass.problems[0]!.detail);
+  const { content } = state.row;
+  if (mass.value.massMg > content.solutionMassMg * MASS_MARGIN)
+    throw inputRefused('/mass', `This card makes about ${formatMass(Math.round(content.solutionMassMg / 1000) * 1000)} of solution. Take the jar's own weight off, and check the figure.`);
+  if (mass.value.massMg <= 0) throw inputRefused('/mass', 'Enter what the solution in the jar weighs.');
+  const { tx, actor, studio, now } = context;
+  const alkalis = content.lines.flatMap((line) => (line.kind === 'naoh' || line.kind === 'koh' ? [NAMES[line.kind]] : []));
+  await store.insert(tx, {
+    studioId: studio.id,
+    id: input.id,
+    classId: state.row.class_id,
+    cardId: state.row.id,
+    number: `J-${String(await nextNumber(tx, studio.id, 'jar')).padStart(4, '0')}`,
+    contents: `Solution of ${alkalis.join(' and ')}`,
+    concentrationPercent: content.lyeConcentrationPercent,
+    massMg: mass.value.massMg,
+    at: now,
+    discardOn: discardDay(studio.timeZone, now, studio.jarDays),
+    madeBy: actor.name,
+  });
+  await writeStepDone(context, state, step.no);
+  return (await jarOfCard(tx, studio, state.row.id, now))!;
+}
+
+export async function discardJar(context: StaffContext, jarId: string, input: { id: string; remark: string }): Promise<Record<string, never>> {
+  const { tx, actor, studio, now } = context;
+  const jar = await store.byId(tx, studio.id, jarId);
+  if (!jar) throw notFound('This jar');
+  if (jar.discarded) throw new DomainProblem('jar-discarded', `Jar ${jar.number} was discarded already.`);
+  await store.insertDiscard(tx, { studioId: studio.id, id: input.id, jarId, accountId: actor.id, remark: input.remark, at: now });
+  await audit(context, 'discarded a jar', `jar:${jarId}`);
+  await announce(context, { kind: 'jar-discarded', subjectId: jarId });
+  return {};
+}

@@ -1,0 +1,58 @@
+import { readRecipe } from '@ashwater/contracts';
+import type { RecipeDraft } from '@ashwater/contracts';
+import { formulate, PURITY_WITHOUT_CERTIFICATE } from '@ashwater/formulation';
+import { DomainProblem, formulationRefused, notFound } from '../../problems/domain-problem.ts';
+import type { OrmStaffContext } from '../../request-context.ts';
+import { audit } from '../audit/service.ts';
+import * as store from './store.ts';
+
+/** A recipe is judged whole before anything is written, with the purity range of caustic whose certificate is not known yet. */
+function refuseUnsound(draft: RecipeDraft): void {
+  const recipe = readRecipe(draft);
+  if (!recipe.ok) throw formulationRefused(recipe.problems, '/draft');
+  const formula = formulate(recipe.value, PURITY_WITHOUT_CERTIFICATE);
+  if (!formula.ok) throw formulationRefused(formula.problems, '/draft');
+}
+
+export const listRecipes = ({ tx, studio }: OrmStaffContext) => store.list(tx, studio.id);
+
+export async function getRecipe({ tx, studio }: OrmStaffContext, id: string) {
+  const recipe = await store.byId(tx, studio.id, id);
+  if (!recipe) throw notFound('This recipe');
+  return recipe;
+}
+
+export async function getVersion({ tx, studio }: Pick<OrmStaffContext, 'tx' | 'studio'>, id: string) {
+  const version = await store.versionById(tx, studio.id, id);
+  if (!version) throw notFound('This recipe version');
+  return version;
+}
+
+export async function createRecipe(context: OrmStaffContext, input: { id: string; draft: RecipeDraft }): Promise<{ id: string }> {
+  refuseUnsound(input.draft);
+  await store.insert(context.tx, context.studio.id, { ...input, by: context.actor.id, at: context.now });
+  await audit(context, 'wrote a recipe', `recipe:${input.id}`);
+  return { id: input.id };
+}
+
+export async function saveRecipe(context: OrmStaffContext, id: string, input: { revision: number; draft: RecipeDraft }): Promise<{ revision: number }> {
+  await getRecipe(context, id);
+  refuseUnsound(input.draft);
+  const saved = await store.save(context.tx, context.studio.id, { id, ...input, at: context.now });
+  if (!saved) throw stale();
+  await audit(context, 'saved a recipe', `recipe:${id}`, { revision: input.revision + 1 });
+  return { revision: input.revision + 1 };
+}
+
+/** Freezes the saved draft as the next version. What was published is never changed again. */
+export async function publishRecipe(context: OrmStaffContext, recipeId: string, input: { id: string; revision: number }) {
+  const recipe = await getRecipe(context, recipeId);
+  if (recipe.revision !== input.revision) throw stale();
+  refuseUnsound(recipe.draft);
+  const number = (recipe.versions[0]?.number ?? 0) + 1;
+  const version = await store.insertVersion(context.tx, context.studio.id, { id: input.id, recipeId, number, draft: recipe.draft, by: context.actor.id, at: context.now });
+  await audit(context, 'published a recipe version', `recipe_version:${input.id}`, { number });
+  return version;
+}
+
+const stale = () => new DomainProblem('stale-revision', 'Somebody else saved this recipe after you opened it. Open it again in another tab and compare; what you typed is still here.');

@@ -1,0 +1,93 @@
+import type { CountOut, CountShelf } from '@ashwater/contracts';
+import { formatMass } from '@ashwater/formulation';
+import { DomainProblem, notFound } from '../../../problems/domain-problem.ts';
+import type { StaffContext } from '../../../request-context.ts';
+import { audit } from '../../audit/service.ts';
+import { announce } from '../../live/service.ts';
+import { EnteredFields } from '../entered.ts';
+import { containers, holdLedger } from '../store.ts';
+import type { ContainerRow } from '../store.ts';
+import { balanceOf } from './balance.ts';
+import type { CountResult } from './balance.ts';
+import * as store from './store.ts';
+
+type Counted = { container: ContainerRow; grossMg: number; netMg: number };
+
+/** A blind stock-take: compares what was weighed with the book, substance by substance, and keeps both. Moves no mass. */
+export async function countShelf(context: StaffContext, input: CountShelf): Promise<CountOut> {
+  const { tx, studio, actor, now } = context;
+  const ledgerSeq = await holdLedger(tx, studio.id);
+  const all = await containers(tx, studio.id);
+  const { scaleStepMg, counted } = readCount(input, new Map(all.map((container) => [container.id, container])));
+  refuseWhatIsOut(input, counted);
+  const results: CountResult[] = [];
+  for (const substance of ['NaOH', 'KOH'] as const) {
+    const these = counted.filter(({ container }) => container.substance === substance);
+    if (these.length > 0) results.push(await balanceOfThese(context, these, all, scaleStepMg));
+  }
+  const lines = counted.map(({ container, grossMg, netMg }) => ({ containerId: container.id, grossMg, netMg, bookMg: container.balanceMg }));
+  await store.insertCount(tx, { studioId: studio.id, accountId: actor.id, at: now }, { id: input.id, scaleStepMg, ledgerSeq, results, lines });
+  await audit(context, 'counted the shelf', `count:${input.id}`, { containers: lines.length });
+  await announce(context, { kind: 'stock-changed', subjectId: input.id });
+  const [count] = await readCounts(context, input.id);
+  return count!;
+}
+
+function readCount(input: CountShelf, byId: ReadonlyMap<string, ContainerRow>): { scaleStepMg: number; counted: Counted[] } {
+  const entered = new EnteredFields();
+  const scaleStepMg = entered.scaleStepMg(input.scaleStep, '/scaleStep');
+  const counted = input.lines.map((line, index): Counted => {
+    const container = byId.get(line.containerId);
+    if (!container) throw notFound('A container on this count');
+    const at = `/lines/${index}`;
+    if (input.lines.findIndex((other) => other.containerId === line.containerId) < index)
+      entered.fault(`${at}/containerId`, `Container ${container.label} is on this count twice. Weigh it once.`);
+    const faultsBefore = entered.faults.length;
+    const grossMg = entered.massMg(line.gross, `${at}/gross`);
+    if (entered.faults.length === faultsBefore && grossMg < container.tareMg)
+      entered.fault(`${at}/gross`, `Container ${container.label} weighs ${formatMass(container.tareMg)} when empty; ${formatMass(grossMg)} is less. Weigh it again, with its lid.`);
+    return { container, grossMg, netMg: grossMg - container.tareMg };
+  });
+  entered.refuse();
+  return { scaleStepMg, counted };
+}
+
+// What is in a class can still come back into its container: the shelf cannot agree before it has.
+function refuseWhatIsOut(input: CountShelf, counted: Counted[]): void {
+  const out = counted.filter(({ container }) => container.outMg > 0);
+  if (out.length === 0) return;
+  const errors = out.map(({ container }) => ({
+    pointer: `/lines/${input.lines.findIndex((line) => line.containerId === container.id)}/containerId`,
+    detail: `${formatMass(container.outMg)} from container ${container.label} is handed out and not taken back. Take it back first, then count.`,
+  }));
+  throw new DomainProblem('container-out', errors[0]!.detail, errors);
+}
+
+async function balanceOfThese({ tx, studio }: StaffContext, these: Counted[], all: ContainerRow[], scaleStepMg: number): Promise<CountResult> {
+  const { substance } = these[0]!.container;
+  const ids = these.map(({ container }) => container.id);
+  const since = await store.lastCountSeq(tx, studio.id, substance);
+  const moved = await store.moved(tx, studio.id, ids, since);
+  const behindTheBook = await store.weighings(tx, studio.id, ids);
+  const now = these.map(({ grossMg }) => ({ stepMg: scaleStepMg, massMg: grossMg, sign: -1 as const }));
+  const counted = these.map(({ container, netMg }) => ({ label: container.label, bookMg: container.balanceMg, netMg }));
+  const left = all.filter((container) => container.substance === substance && container.balanceMg > 0 && !ids.includes(container.id));
+  return balanceOf(substance, counted, moved, [...behindTheBook, ...now], left.map(({ label }) => label));
+}
+
+/** The newest counts, or one. */
+export async function readCounts({ tx, studio }: StaffContext, id: string | null = null): Promise<CountOut[]> {
+  const rows = await store.counts(tx, studio.id, id);
+  const lines = await store.countLines(tx, studio.id, rows.map((row) => row.id));
+  return rows.map((row) => ({
+    ...row,
+    at: row.at.toISOString(),
+    lines: lines.filter((line) => line.countId === row.id).map(({ countId: _, ...line }) => line),
+  }));
+}
+
+/** What to weigh, without the book's figures: a counter who knows the answer finds it. */
+export async function countSheet({ tx, studio }: StaffContext) {
+  const rows = await containers(tx, studio.id);
+  return rows.filter((row) => row.balanceMg > 0).map(({ id, label, substance, lotNumber, tareMg }) => ({ id, label, substance, lotNumber, tareMg }));
+}

@@ -1,0 +1,81 @@
+import type { Substance } from '@ashwater/contracts';
+import type { Weighing } from '@ashwater/formulation';
+import type { Tx } from '../../../plugins/database/database.ts';
+import type { Posting } from '../store.ts';
+import type { CountResult, Moved } from './balance.ts';
+
+/** The newest line that the last count of this substance knew; 0 before the first count. */
+export async function lastCountSeq(tx: Tx, studioId: string, substance: Substance): Promise<number> {
+  const [row] = await tx.rows<{ seq: number }>(
+    `SELECT coalesce(max(n.ledger_seq), 0)::bigint AS seq FROM stock_count n
+     JOIN stock_count_line i ON i.studio_id = n.studio_id AND i.count_id = n.id
+     JOIN container c ON c.studio_id = i.studio_id AND c.id = i.container_id
+     JOIN lot l ON l.studio_id = c.studio_id AND l.id = c.lot_id
+     WHERE n.studio_id = $1::uuid AND l.substance = $2`,
+    [studioId, substance],
+  );
+  return row?.seq ?? 0;
+}
+
+/** What the ledger moved into and out of these containers, up to line `sinceSeq` and after it. */
+export async function moved(tx: Tx, studioId: string, containerIds: string[], sinceSeq: number): Promise<Moved> {
+  const [row] = await tx.rows<Moved>(
+    `WITH place AS (SELECT 'container:' || id AS name FROM unnest($2::uuid[]) AS t(id)),
+     move AS (
+       SELECT l.seq, l.mass_mg, true AS came FROM ledger_line l JOIN place ON place.name = l.to_place WHERE l.studio_id = $1::uuid
+       UNION ALL SELECT l.seq, l.mass_mg, false FROM ledger_line l JOIN place ON place.name = l.from_place WHERE l.studio_id = $1::uuid)
+     SELECT coalesce(sum(CASE WHEN came THEN mass_mg ELSE -mass_mg END) FILTER (WHERE seq <= $3::bigint), 0)::bigint AS "openingMg",
+       coalesce(sum(mass_mg) FILTER (WHERE seq > $3::bigint AND came), 0)::bigint AS "receiptsMg",
+       coalesce(sum(mass_mg) FILTER (WHERE seq > $3::bigint AND NOT came), 0)::bigint AS "removalsMg" FROM move`,
+    [studioId, containerIds, sinceSeq],
+  );
+  return row ?? { openingMg: 0, receiptsMg: 0, removalsMg: 0 };
+}
+
+/** Every weighing behind the book of these containers: full at receipt, handed out, taken back (a return of nothing was not weighed). */
+export const weighings = (tx: Tx, studioId: string, containerIds: string[]): Promise<Omit<Weighing, 'scaleKey'>[]> =>
+  tx.rows(
+    `SELECT scale_step_mg AS "stepMg", gross_mg AS "massMg", 1 AS sign FROM container WHERE studio_id = $1::uuid AND id = ANY ($2::uuid[])
+     UNION ALL SELECT scale_step_mg, mass_mg, -1 FROM checkout WHERE studio_id = $1::uuid AND container_id = ANY ($2::uuid[])
+     UNION ALL SELECT r.scale_step_mg, r.mass_mg, 1 FROM checkout_return r
+       JOIN checkout k ON k.studio_id = r.studio_id AND k.id = r.checkout_id
+       WHERE r.studio_id = $1::uuid AND k.container_id = ANY ($2::uuid[]) AND r.mass_mg > 0`,
+    [studioId, containerIds],
+  );
+
+export type NewCount = {
+  id: string; scaleStepMg: number; ledgerSeq: number; results: CountResult[];
+  lines: { containerId: string; grossMg: number; netMg: number; bookMg: number }[];
+};
+export async function insertCount(tx: Tx, by: Posting, count: NewCount): Promise<void> {
+  await tx.rows(
+    `INSERT INTO stock_count (studio_id, id, at, account_id, scale_step_mg, ledger_seq, results)
+     VALUES ($1::uuid, $2::uuid, $3::timestamptz, $4::uuid, $5::bigint, $6::bigint, $7::text::jsonb)`,
+    [by.studioId, count.id, by.at, by.accountId, count.scaleStepMg, count.ledgerSeq, JSON.stringify(count.results)],
+  );
+  await tx.rows(
+    `INSERT INTO stock_count_line (studio_id, count_id, container_id, gross_mg, net_mg, book_mg)
+     SELECT $1::uuid, $2::uuid, * FROM unnest($3::uuid[], $4::bigint[], $5::bigint[], $6::bigint[])`,
+    [by.studioId, count.id, count.lines.map((l) => l.containerId), count.lines.map((l) => l.grossMg), count.lines.map((l) => l.netMg), count.lines.map((l) => l.bookMg)],
+  );
+}
+
+export type CountRow = { id: string; at: Date; byName: string; scaleStepMg: number; results: CountResult[] };
+export const counts = (tx: Tx, studioId: string, id: string | null): Promise<CountRow[]> =>
+  tx.rows<CountRow>(
+    `SELECT n.id, n.at, a.name AS "byName", n.scale_step_mg AS "scaleStepMg", n.results FROM stock_count n
+     JOIN account a ON a.studio_id = n.studio_id AND a.id = n.account_id
+     WHERE n.studio_id = $1::uuid AND ($2::uuid IS NULL OR n.id = $2::uuid) ORDER BY n.at DESC, n.id DESC LIMIT 100`,
+    [studioId, id],
+  );
+
+export type CountLineRow = { countId: string; containerLabel: string; substance: Substance; grossMg: number; netMg: number; bookMg: number };
+export const countLines = (tx: Tx, studioId: string, countIds: string[]): Promise<CountLineRow[]> =>
+  tx.rows<CountLineRow>(
+    `SELECT i.count_id AS "countId", c.label AS "containerLabel", l.substance, i.gross_mg AS "grossMg", i.net_mg AS "netMg", i.book_mg AS "bookMg"
+     FROM stock_count_line i
+     JOIN container c ON c.studio_id = i.studio_id AND c.id = i.container_id
+     JOIN lot l ON l.studio_id = c.studio_id AND l.id = c.lot_id
+     WHERE i.studio_id = $1::uuid AND i.count_id = ANY ($2::uuid[]) ORDER BY c.label`,
+    [studioId, countIds],
+  );

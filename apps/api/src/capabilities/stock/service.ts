@@ -1,0 +1,77 @@
+import type { CheckOutOut, ContainerOut, LotOut, ReceiveLot } from '@ashwater/contracts';
+import type { z } from 'zod';
+import { newId } from '../../ids.ts';
+import type { Tx } from '../../plugins/database/database.ts';
+import type { StaffContext } from '../../request-context.ts';
+import { audit } from '../audit/service.ts';
+import { announce } from '../live/service.ts';
+import { containerPlace, idsInPlaces, placeInWords, SUPPLIER } from './ledger.ts';
+import { readLot } from './lot-input.ts';
+import * as store from './store.ts';
+
+export { checkOut, takeBack } from './handing.ts';
+export { countSheet, countShelf, readCounts } from './counts/service.ts';
+
+/** What a class needs to know of a lot to plan with it; undefined when this studio has none with this id. */
+export const lotForPurity = (tx: Tx, studioId: string, lotId: string): Promise<store.LotPurity | undefined> => store.lotPurity(tx, studioId, lotId);
+
+/** The book balance of all containers of a lot, mg: what stands in the cabinet, without what is handed out. */
+export const shelfMg = (tx: Tx, studioId: string, lotId: string): Promise<number> => store.lotOnShelfMg(tx, studioId, lotId);
+
+/** Books a delivery: the lot, its containers as weighed, and a ledger line for each. */
+export async function receiveLot(context: StaffContext, input: ReceiveLot): Promise<{ id: string }> {
+  const { tx, studio, actor, now } = context;
+  const { containers, scaleStepMg, ...purity } = readLot(input);
+  const by = { studioId: studio.id, accountId: actor.id, at: now };
+  await store.insertLot(tx, by, { ...input, ...purity });
+  for (const container of containers) {
+    await store.insertContainer(tx, by, { ...container, lotId: input.id, scaleStepMg });
+    await store.postLine(tx, by, {
+      id: newId(), kind: 'receipt', lotId: input.id, fromPlace: SUPPLIER, toPlace: containerPlace(container.id),
+      massMg: container.grossMg - container.tareMg, scaleStepMg, subjectId: input.id, reason: '',
+    });
+  }
+  await audit(context, 'received a lot', `lot:${input.id}`, { substance: input.substance, containers: containers.length });
+  await announce(context, { kind: 'stock-changed', subjectId: input.id });
+  return { id: input.id };
+}
+
+export async function readCabinet({ tx, studio }: StaffContext): Promise<z.infer<typeof LotOut>[]> {
+  const lots = await store.lots(tx, studio.id);
+  const byLot = Map.groupBy<string, ContainerOut>(await store.containers(tx, studio.id), (container) => container.lotId);
+  return lots.map(({ receivedAt, ...lot }) => {
+    const containers = byLot.get(lot.id) ?? [];
+    return { ...lot, receivedAt: receivedAt.toISOString(), containers, balanceMg: containers.reduce((sum, { balanceMg }) => sum + balanceMg, 0) };
+  });
+}
+
+export async function readCheckOuts({ tx, studio }: StaffContext, classId: string | undefined): Promise<z.infer<typeof CheckOutOut>[]> {
+  const rows = await store.checkOuts(tx, studio.id, { classId });
+  return rows.map((row) => ({
+    ...row,
+    at: row.at.toISOString(),
+    returnedAt: row.returnedAt?.toISOString() ?? null,
+    usedMg: row.returnedMg === null ? null : row.massMg - row.returnedMg,
+  }));
+}
+
+const NEWEST = 500;
+/** The newest lines of the ledger, newest first, with the places named as people call them. */
+export async function readLedger({ tx, studio }: StaffContext) {
+  const rows = await store.newestLines(tx, studio.id, NEWEST);
+  const names = await store.placeNames(tx, studio.id, idsInPlaces(rows.flatMap((row) => [row.fromPlace, row.toPlace])));
+  return rows.map((row) => ({ ...row, at: row.at.toISOString(), fromPlace: placeInWords(row.fromPlace, names), toPlace: placeInWords(row.toPlace, names) }));
+}
+
+/** Recomputes the whole chain. `headHash` is to be kept outside the database (a printed count sheet): it shows a rewritten chain. */
+export async function checkLedger({ tx, studio }: StaffContext) {
+  const { lines, headHash } = await store.ledgerState(tx, studio.id);
+  const faults = await store.ledgerFaults(tx);
+  const found = faults.map(({ seq, fault }) => (seq === null ? fault : `line ${seq}: ${fault}`));
+  if (lines > 0 && headHash === null) found.push('the record of the last line is missing');
+  const words =
+    found.length > 0
+      ? `The ledger was changed behind the service: ${found.slice(0, 3).join('; ')}${found.length > 3 ? `; and ${found.length - 3} more` : ''}. Keep a copy of the database as it is and compare with the last backup.`
+      : `All ${lines} lines are as they were written, and the balances are their sums.`;
+  return { intact: found.length === 0, lines, words, headHash: headHash ?? '' };
+}

@@ -1,0 +1,47 @@
+import { z } from 'zod';
+
+/** The service's settings, all from the environment. Names are those of the variables. */
+const Environment = z.object({
+  DATABASE_APP_URL: z.string().min(1, 'DATABASE_APP_URL must name the database as the role ashwater_app.'),
+  HOST: z.string().default('127.0.0.1'),
+  PORT: z.coerce.number().int().min(0).max(65535).default(4310),
+  WEB_HANDLER: z.string().optional(),
+  SETUP_CODE: z.string().optional(),
+  PUBLIC_ORIGIN: z.url().optional(),
+  TRUST_PROXY: z.stringbool().default(false),
+  LOG_LEVEL: z.enum(['silent', 'error', 'warn', 'info', 'debug']).default('info'),
+  DATABASE_POOL_MAX: z.coerce.number().int().min(2).max(200).default(12),
+});
+
+export type Config = {
+  appUrl: string;
+  host: string;
+  port: number;
+  webHandler: string | undefined;
+  setupCode: string | undefined;
+  /** Cookies are Secure and carry the __Host- prefix only where the public address is https. */
+  secureCookies: boolean;
+  publicOrigin: string | undefined;
+  trustProxy: boolean;
+  logLevel: string;
+  poolMax: number;
+};
+
+/** Reads and checks the environment. Throws one sentence per fault; the process must not start on a half-set configuration. */
+export function readConfig(environment: Record<string, string | undefined>): Config {
+  const read = Environment.safeParse(environment);
+  if (!read.success) throw new Error(`Configuration: ${z.prettifyError(read.error)}`);
+  const env = read.data;
+  return {
+    appUrl: env.DATABASE_APP_URL,
+    host: env.HOST,
+    port: env.PORT,
+    webHandler: env.WEB_HANDLER,
+    setupCode: env.SETUP_CODE,
+    secureCookies: env.PUBLIC_ORIGIN?.startsWith('https:') ?? false,
+    publicOrigin: env.PUBLIC_ORIGIN,
+    trustProxy: env.TRUST_PROXY,
+    logLevel: env.LOG_LEVEL,
+    poolMax: env.DATABASE_POOL_MAX,
+  };
+}

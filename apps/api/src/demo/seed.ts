@@ -1,0 +1,186 @@
+import type { ClassOut } from '@ashwater/contracts';
+import { buildApp } from '../app.ts';
+import { createStudio } from '../capabilities/people/service.ts';
+import { readConfig } from '../config.ts';
+import { newId } from '../ids.ts';
+import { clockAt, playClass } from './class-day.ts';
+import type { DemoClock } from './class-day.ts';
+import { clientOf } from './client.ts';
+import type { Client } from './client.ts';
+import { DEMO_RECIPES } from './recipes.ts';
+import { DEMO_SIGN_INS } from './sign-ins.ts';
+
+const DAY_MS = 86_400_000;
+const STUDENTS = [['Mira'], ['Joss', 'Edda'], ['Tarek'], ['Lio'], ['Suna', 'Peer'], ['Olma']];
+
+type Stage = { clock: DemoClock; owner: Client; instructor: Client; manager: Client; student(): Client; id(): string };
+
+/** Sessions end after thirty days, also for the demo's people while its clock runs. */
+async function signInAll({ owner, instructor, manager }: Stage): Promise<void> {
+  const clients = { owner, instructor, manager };
+  for (const { role, email, password } of DEMO_SIGN_INS) await clients[role].post('/api/sign-in', { email, password });
+}
+type StationIds = { id: string; name: string; scaleStep: string; scaleCapacity: string; mouldName: string; mouldVolumeMl: string };
+
+/** So many days before now, at an hour of the clock in UTC. */
+const daysFromNow = (days: number, hour: number): string => {
+  const day = new Date(Date.now() + days * DAY_MS);
+  day.setUTCHours(hour, 0, 0, 0);
+  return day.toISOString();
+};
+const moveTo = (clock: DemoClock, iso: string): void => void (clock.now = new Date(iso));
+
+async function stations({ owner, id }: Stage): Promise<StationIds[]> {
+  const made: StationIds[] = [1, 2, 3, 4, 5, 6].map((n) => ({
+    id: id(),
+    name: `Station ${n}`,
+    scaleStep: n <= 2 ? '0.1 g' : '1 g',
+    scaleCapacity: n <= 2 ? '3000 g' : '5000 g',
+    mouldName: n % 2 === 0 ? 'Slab, twelve bars' : 'Loaf, nine bars',
+    mouldVolumeMl: n % 2 === 0 ? '1500' : '1100',
+  }));
+  for (const station of made) await owner.post('/api/stations', station);
+  return made;
+}
+
+async function recipes({ instructor, id }: Stage): Promise<string[]> {
+  const versions: string[] = [];
+  for (const draft of DEMO_RECIPES) {
+    const recipeId = id();
+    const versionId = id();
+    await instructor.post('/api/recipes', { id: recipeId, draft });
+    await instructor.post(`/api/recipes/${recipeId}/versions`, { id: versionId, revision: 1 });
+    versions.push(versionId);
+  }
+  return versions;
+}
+
+type Lot = { lotId: string; containerIds: string[] };
+async function receive({ manager, id }: Stage, substance: 'NaOH' | 'KOH', lotNumber: string, purity: string, labels: string[]): Promise<Lot> {
+  const lotId = id();
+  const containerIds = labels.map(() => id());
+  await manager.post('/api/lots', {
+    id: lotId,
+    substance,
+    supplier: 'Quarrybank Supplies (invented)',
+    lotNumber,
+    purityPercent: purity,
+    purityUncertaintyPercent: '0.5',
+    sdsLink: 'https://supplier.example/safety-data-sheet',
+    sdsRevisedOn: daysFromNow(-400, 8).slice(0, 10),
+    scaleStep: '1 g',
+    containers: labels.map((label, i) => ({ id: containerIds[i], label, gross: '2118 g', tare: '118 g' })),
+  });
+  return { lotId, containerIds };
+}
+
+type ClassPlan = { title: string; startsAt: string; versionId: string; naoh: Lot; koh: Lot | null; benches: StationIds[] };
+async function prepare({ instructor, id }: Stage, plan: ClassPlan): Promise<ClassOut> {
+  const classId = id();
+  await instructor.post('/api/classes', {
+    id: classId,
+    title: plan.title,
+    startsAt: plan.startsAt,
+    room: 'The long room, Larkmoor Mill',
+    recipeVersionId: plan.versionId,
+    naohLotId: plan.naoh.lotId,
+    kohLotId: plan.koh?.lotId ?? null,
+    stations: plan.benches.map(({ id: stationId, name: _name, ...setUp }) => ({ id: id(), stationId, ...setUp })),
+  });
+  return instructor.get<ClassOut>(`/api/classes/${classId}`);
+}
+
+/** One past class, from publishing to closing, with caustic out and back in. */
+async function teach(stage: Stage, plan: ClassPlan, overshootBy: string): Promise<ClassOut> {
+  const { clock, instructor, manager, id } = stage;
+  moveTo(clock, new Date(new Date(plan.startsAt).getTime() - DAY_MS).toISOString());
+  await signInAll(stage);
+  const prepared = await prepare(stage, plan);
+  await instructor.post(`/api/classes/${prepared.id}/publish`);
+  moveTo(clock, plan.startsAt);
+  const needMg = prepared.readiness.reduce((sum, station) => sum + station.naohMg, 0);
+  const checkoutId = id();
+  const outG = Math.ceil(needMg / 1000) + 60;
+  await manager.post('/api/checkouts', { id: checkoutId, containerId: plan.naoh.containerIds[0], classId: prepared.id, mass: `${outG} g`, scaleStep: '1 g' });
+  const students = prepared.stations.flatMap((station, i) => (STUDENTS[i] ?? []).slice(0, 1).map((name) => ({ name, code: station.joinCode, client: stage.student() })));
+  await playClass({ classId: prepared.id, students, instructor, clock, overshootBy });
+  clock.forward(20);
+  await manager.post(`/api/checkouts/${checkoutId}/return`, { mass: `${outG - Math.ceil(needMg / 1000)} g`, scaleStep: '1 g' });
+  await instructor.post(`/api/classes/${prepared.id}/close`);
+  return prepared;
+}
+
+async function count({ manager, id }: Stage, shortByG: number, labelShort: string): Promise<void> {
+  type Sheet = { containers: { id: string; label: string; tareMg: number }[] };
+  type Book = { lots: { containers: { id: string; balanceMg: number }[] }[] };
+  const { containers } = await manager.get<Sheet>('/api/count-sheet');
+  const { lots } = await manager.get<Book>('/api/cabinet');
+  const balance = new Map(lots.flatMap((lot) => lot.containers).map((container) => [container.id, container.balanceMg]));
+  await manager.post('/api/counts', {
+    id: id(),
+    scaleStep: '1 g',
+    lines: containers.map((container) => ({
+      containerId: container.id,
+      gross: `${Math.round((container.tareMg + (balance.get(container.id) ?? 0)) / 1000) - (container.label === labelShort ? shortByG : 0)} g`,
+    })),
+  });
+}
+
+async function nearMiss({ clock, instructor, manager, id }: Stage, classId: string): Promise<void> {
+  const noteId = id();
+  await instructor.post('/api/notes', {
+    id: noteId,
+    kind: 'near miss',
+    classId,
+    place: 'Station 5',
+    stepTitle: 'Add the lye to the liquid',
+    what: 'The cup with the lye stood at the edge of the bench and was nearly swept off by a sleeve.',
+    whatStoppedIt: 'The neighbour saw it and said stop.',
+    doneAtOnce: 'Moved the cup to the middle of the tray.',
+  });
+  clock.forward(60 * 24);
+  await manager.post(`/api/notes/${noteId}/reviews`, {
+    id: id(),
+    outcome: 'change made',
+    learned: 'A cup near the edge is within reach of every sleeve that passes.',
+    change: 'A tray with a rim on every station; the cup stands in it from weighing to pouring.',
+  });
+}
+
+/**
+ * Makes the demo studio by doing what its people would have done, through the service itself: every gate, every ledger
+ * line and every hash in it is real. Names, people and figures are invented.
+ */
+export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: string) => void }): Promise<void> {
+  const clock = clockAt(daysFromNow(-40, 8));
+  const app = await buildApp(readConfig({ DATABASE_APP_URL: appUrl, LOG_LEVEL: 'silent', DATABASE_POOL_MAX: '4' }), () => clock.now);
+  try {
+    const [ownerIn, instructorIn, managerIn] = DEMO_SIGN_INS;
+    await createStudio({ db: app.db, now: clock.now }, { studioName: 'Larkmoor Soap Room', timeZone: 'Europe/Lisbon', emergencyPhone: '112', isDemo: true, ...ownerIn });
+    const id = () => newId(clock.now.getTime());
+    const stage: Stage = { clock, owner: clientOf(app), instructor: clientOf(app), manager: clientOf(app), student: () => clientOf(app), id };
+    await stage.owner.post('/api/sign-in', { email: ownerIn.email, password: ownerIn.password });
+    for (const { name, email, role, password } of [instructorIn, managerIn]) await stage.owner.post('/api/people', { id: id(), name, email, role, password });
+    await signInAll(stage);
+    const benches = await stations(stage);
+    const [first, , shaving] = await recipes(stage);
+    const naoh = await receive(stage, 'NaOH', 'QB-2291', '99.2', ['A-1', 'A-2']);
+    const koh = await receive(stage, 'KOH', 'QB-7714', '90.4', ['K-1']);
+    const past = { versionId: first!, naoh, koh: null };
+    await teach(stage, { ...past, title: 'Autumn beginners', startsAt: daysFromNow(-30, 10), benches: benches.slice(0, 4) }, 'Tarek');
+    moveTo(clock, daysFromNow(-28, 9));
+    await count(stage, 1, 'A-1');
+    const second = await teach(stage, { ...past, title: 'Saturday beginners', startsAt: daysFromNow(-9, 10), benches }, 'Mira');
+    clock.forward(30);
+    await nearMiss(stage, second.id);
+    moveTo(clock, daysFromNow(-7, 9));
+    await count(stage, 3, 'A-2');
+    moveTo(clock, new Date().toISOString());
+    await signInAll(stage);
+    const tomorrow = await prepare(stage, { title: 'Shaving soap evening', startsAt: daysFromNow(1, 17), versionId: shaving!, naoh, koh, benches: benches.slice(0, 4) });
+    await stage.instructor.post(`/api/classes/${tomorrow.id}/publish`);
+    log('Made the demo studio "Larkmoor Soap Room".');
+  } finally {
+    await app.close();
+  }
+}

@@ -1,0 +1,45 @@
+/**
+ * Every error the service answers with: its HTTP status and its title. `detail` is written where it is thrown.
+ * The codes are public: pages and tests go by them, never by the text.
+ */
+export const CATALOGUE = {
+  'request-malformed': [400, 'The request could not be read'],
+  'sign-in-needed': [401, 'Sign in first'],
+  'sign-in-refused': [401, 'E-mail or password not right'],
+  'seat-needed': [401, 'Join a station first'],
+  'not-allowed': [403, 'Your role may not do this'],
+  'cross-site': [403, 'The request came from another site'],
+  'cannot-sign-own-gear': [403, 'Nobody signs their own gear'],
+  'setup-refused': [403, 'The set-up code is not right'],
+  'not-found': [404, 'Not found'],
+  'code-unknown': [404, 'No class or station has this code'],
+  'too-many-tries': [429, 'Too many tries'],
+  'already-set-up': [409, 'This service is set up already'],
+  'already-exists': [409, 'This exists already'],
+  'studio-needed': [409, 'Say which studio'],
+  'idempotency-mismatch': [409, 'The same key came with other content'],
+  'stale-revision': [409, 'Somebody saved a newer version'],
+  'class-not-draft': [409, 'The class is published and frozen'],
+  'class-not-open': [409, 'The class is not open'],
+  'room-stopped': [409, 'The room is stopped'],
+  'room-not-stopped': [409, 'The room is not stopped'],
+  'gear-not-signed': [409, 'Gear is not signed off'],
+  'gear-not-confirmed': [409, 'Gear is not confirmed yet'],
+  'card-voided': [409, 'This card was replaced by a newer issue'],
+  'step-out-of-order': [409, 'Another step comes first'],
+  'reading-off-target': [409, 'The reading is off target'],
+  'reading-superseded': [409, 'A newer reading stands already'],
+  'seat-signed-out': [409, 'This seat has signed out'],
+  'jar-needed': [409, 'Label the jar first'],
+  'jar-discarded': [409, 'This jar is gone already'],
+  'container-holds-less': [409, 'The container holds less'],
+  'container-out': [409, 'Caustic from this container is still out'],
+  'already-returned': [409, 'This was taken back already'],
+  'returned-more': [409, 'More came back than went out'],
+  'input-refused': [422, 'Something in the form needs another look'],
+  'card-not-safe': [422, 'A weigh card would not be safe'],
+  'service-failed': [500, 'The service failed'],
+  'service-busy': [503, 'The service is busy'],
+} as const satisfies Record<string, readonly [number, string]>;
+
+export type ProblemCode = keyof typeof CATALOGUE;

@@ -1,0 +1,63 @@
+import { redirect } from '@sveltejs/kit';
+import type { RequestEvent } from '@sveltejs/kit';
+import type { Handle, HandleFetch, HandleServerError } from '@sveltejs/kit/hooks';
+import { Me } from '@ashwater/contracts';
+
+const within = (path: string, root: string): boolean => path === root || path.startsWith(`${root}/`);
+const staffOnly = (path: string): boolean => within(path, '/studio') || within(path, '/class');
+const seatOnly = (path: string): boolean => within(path, '/station');
+
+/** Asks the API who a cookie belongs to; asks nothing where no such cookie came. Null when the API does not answer. */
+async function whoIs(event: RequestEvent, as: 'staff' | 'seat'): Promise<Me | null> {
+  const suffix = as === 'staff' ? 'ashwater_session' : 'ashwater_seat';
+  if (!event.cookies.getAll().some(({ name }) => name.endsWith(suffix))) return { kind: 'nobody' };
+  const response = await event.fetch(`/api/me?as=${as}`).catch(() => null);
+  return response?.ok ? Me.parse(await response.json()) : null;
+}
+
+/** Courtesy gates: the API checks every request again. */
+export const handle: Handle = async ({ event, resolve }) => {
+  const path = event.url.pathname;
+  event.locals.staff = null;
+  event.locals.seat = null;
+  if (event.route.id === null || path.startsWith('/api/')) return resolve(event);
+  const [staff, seat] = await Promise.all([
+    seatOnly(path) ? { kind: 'nobody' as const } : whoIs(event, 'staff'),
+    staffOnly(path) ? { kind: 'nobody' as const } : whoIs(event, 'seat'),
+  ]);
+  if (staff?.kind === 'staff') event.locals.staff = staff;
+  if (seat?.kind === 'seat') event.locals.seat = seat;
+  // An API that does not answer is no reason to send anybody away: the page's own load will say what is wrong.
+  if (staffOnly(path) && staff?.kind === 'nobody') redirect(303, `/sign-in?next=${encodeURIComponent(path + event.url.search)}`);
+  if (seatOnly(path) && seat?.kind === 'nobody') redirect(303, '/join');
+  const response = await resolve(event);
+  // Pages hold names and safety state: nothing is kept by a shared phone or a proxy.
+  response.headers.set('cache-control', 'no-store');
+  response.headers.set('referrer-policy', 'same-origin');
+  response.headers.set('x-content-type-options', 'nosniff');
+  return response;
+};
+
+/** Sends `/api/...` to the API's own address, with the browser's cookies and what the proxy knew of the browser. */
+export const handleFetch: HandleFetch = async ({ event, request, fetch }) => {
+  const url = new URL(request.url);
+  if (url.origin !== event.url.origin || !url.pathname.startsWith('/api/')) return fetch(request);
+  const target = new URL(url.pathname + url.search, process.env.API_ORIGIN ?? url.origin);
+  const forwarded = new Request(target, request);
+  const anonymous = url.pathname === '/api/notes/anonymous' || url.pathname.startsWith('/api/note-status/');
+  const cookie = event.request.headers.get('cookie');
+  if (cookie && !anonymous) forwarded.headers.set('cookie', cookie);
+  if (anonymous) forwarded.headers.delete('cookie');
+  forwarded.headers.set('x-forwarded-for', event.getClientAddress());
+  forwarded.headers.set('x-forwarded-host', event.url.host);
+  forwarded.headers.set('x-forwarded-proto', event.url.protocol.replace(':', ''));
+  // Kit has refused cross-site form posts already (its own origin check).
+  forwarded.headers.set('sec-fetch-site', 'same-origin');
+  return fetch(forwarded);
+};
+
+export const handleError: HandleServerError = ({ kind, error, event }) => {
+  if (kind !== 'unknown') return;
+  console.error(`${event.request.method} ${event.url.pathname}`, error);
+  return { status: 500, message: 'The page failed' };
+};

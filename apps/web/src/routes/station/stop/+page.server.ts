@@ -1,0 +1,20 @@
+import { redirect } from '@sveltejs/kit';
+import { Empty } from '@ashwater/contracts';
+import { newId } from '#lib/id.ts';
+import { write } from '#lib/server/api.ts';
+import { formId, refuse, text } from '#lib/server/forms.ts';
+import { stationView } from '#lib/server/station.ts';
+import type { Actions, PageServerLoad } from './$types';
+
+export const load: PageServerLoad = () => ({ id: newId() });
+
+export const actions: Actions = {
+  default: async (event) => {
+    const data = await event.request.formData();
+    const id = formId(data);
+    const { classId } = event.locals.seat ?? (await stationView(event));
+    const answer = await write(event, `/api/classes/${classId}/stop`, { id, reason: text(data, 'reason') }, Empty, { key: id });
+    if (!answer.ok) return refuse(answer, data);
+    redirect(303, '/station');
+  },
+};

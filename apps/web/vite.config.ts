@@ -1,0 +1,35 @@
+import adapter from '@sveltejs/adapter-node';
+import { sveltekit } from '@sveltejs/kit/vite';
+import { defineConfig } from 'vite';
+
+const api = process.env.API_ORIGIN ?? 'http://127.0.0.1:3000';
+
+export default defineConfig({
+  plugins: [
+    sveltekit({
+      adapter: adapter(),
+      // Kit adds a nonce to its own scripts. Inline style attributes are allowed because Kit's route announcer is hidden by one.
+      csp: {
+        mode: 'nonce',
+        directives: {
+          'default-src': ['self'],
+          'script-src': ['self'],
+          'style-src': ['self'],
+          'style-src-attr': ['unsafe-inline'],
+          'img-src': ['self', 'data:'],
+          'font-src': ['self'],
+          'connect-src': ['self'],
+          'object-src': ['none'],
+          'base-uri': ['none'],
+          'form-action': ['self'],
+          'frame-ancestors': ['none'],
+        },
+      },
+      // An open station must never reload itself in the middle of a weighing: nothing reads `updated`, so no polling either.
+      version: { pollInterval: 0 },
+    }),
+  ],
+  // The workspace packages are TypeScript; Node strips no types under node_modules, where an image build copies them.
+  ssr: { noExternal: [/^@ashwater\//] },
+  server: { proxy: { '/api': { target: api, xfwd: true } } },
+});

@@ -1,0 +1,134 @@
+import { z } from 'zod';
+import { Entered, Id, Instant, IntervalOut, MassMg } from './basics.ts';
+import { StopOut } from './classes.ts';
+import { GearItem, GearState } from './gear.ts';
+import { StudioOut } from './people.ts';
+
+export const StepKind = z.enum(['do', 'weigh', 'temperature', 'label', 'clean']);
+/** One instruction. `caustic` steps open only behind the gear gate. */
+export const CardStep = z.object({
+  no: z.int(),
+  kind: StepKind,
+  title: z.string(),
+  instruction: z.string(),
+  reason: z.string(),
+  caution: z.string().nullable(),
+  caustic: z.boolean(),
+  lineKey: z.string().nullable(),
+  targetMg: MassMg.nullable(),
+  acceptLowMg: MassMg.nullable(),
+  acceptHighMg: MassMg.nullable(),
+  lowC: z.number().nullable(),
+  highC: z.number().nullable(),
+});
+export type CardStep = z.infer<typeof CardStep>;
+
+export const PlanLineOut = z.object({
+  key: z.string(),
+  kind: z.enum(['fat', 'naoh', 'koh', 'water', 'ice', 'liquid', 'additive']),
+  name: z.string(),
+  exactMg: z.number(),
+  targetMg: MassMg,
+  acceptLowMg: MassMg,
+  acceptHighMg: MassMg,
+  stepMg: MassMg,
+});
+export const CardContent = z.object({
+  recipeTitle: z.string(),
+  recipeVersionNumber: z.int(),
+  classTitle: z.string(),
+  startsAt: Instant,
+  room: z.string(),
+  stationName: z.string(),
+  mouldName: z.string(),
+  mouldVolumeMl: z.int(),
+  scaleStepMg: MassMg,
+  lines: z.array(PlanLineOut),
+  steps: z.array(CardStep),
+  gear: z.array(GearItem),
+  superfatAimPercent: z.number(),
+  superfatBandPercent: IntervalOut,
+  lyeConcentrationPercent: z.number(),
+  peakTemperatureC: z.number(),
+  peakKind: z.enum(['estimate', 'upper bound']),
+  steam: z.string(),
+  batchMassMg: MassMg,
+  solutionMassMg: MassMg,
+  words: z.string(),
+  warnings: z.array(z.string()),
+  hazard: z.object({ signalWord: z.string(), classification: z.string(), statements: z.array(z.object({ code: z.string(), text: z.string() })) }),
+  lots: z.array(z.object({ substance: z.string(), lotNumber: z.string(), purityPercent: z.number() })),
+});
+export type CardContent = z.infer<typeof CardContent>;
+
+export const CardOut = z.object({
+  id: Id,
+  classId: Id,
+  classStationId: Id,
+  number: z.string(),
+  issue: z.int(),
+  issuedAt: Instant,
+  joinCode: z.string(),
+  voided: z.boolean(),
+  content: CardContent,
+});
+export type CardOut = z.infer<typeof CardOut>;
+export const Cards = z.object({ cards: z.array(CardOut) });
+
+export const Verdict = z.enum(['within', 'under', 'over']);
+export const RecordReading = z.object({ id: Id, stepNo: z.int(), entered: Entered, supersedesId: Id.nullable() });
+export type RecordReading = z.infer<typeof RecordReading>;
+export const ReadingOut = z.object({
+  id: Id,
+  stepNo: z.int(),
+  entered: z.string(),
+  massMg: MassMg.nullable(),
+  temperatureC: z.number().nullable(),
+  verdict: Verdict,
+  offBy: z.number().describe('milligrams, or thousandths of a degree'),
+  advice: z.string(),
+  at: Instant,
+  byName: z.string(),
+  superseded: z.boolean(),
+});
+export type ReadingOut = z.infer<typeof ReadingOut>;
+export const StepDone = z.object({ stepNo: z.int(), at: Instant, byName: z.string() });
+export const JarOut = z.object({
+  id: Id,
+  number: z.string(),
+  contents: z.string(),
+  concentrationPercent: z.number(),
+  massMg: MassMg,
+  madeAt: Instant,
+  discardOn: z.string(),
+  madeBy: z.string(),
+  stationName: z.string(),
+  classTitle: z.string(),
+  state: z.enum(['in date', 'past its discard date', 'discarded']),
+});
+export type JarOut = z.infer<typeof JarOut>;
+export const Jars = z.object({ jars: z.array(JarOut) });
+export const LabelJar = z.object({ id: Id, cardId: Id, mass: Entered });
+export const DiscardJar = z.object({ id: Id, remark: z.string().trim().max(400) });
+
+/** Everything a station page needs, for the seat that asks. */
+export const StationView = z.object({
+  studio: StudioOut,
+  classId: Id,
+  classTitle: z.string(),
+  startsAt: Instant,
+  room: z.string(),
+  classClosed: z.boolean(),
+  classStationId: Id,
+  stationName: z.string(),
+  stopped: StopOut.nullable(),
+  seat: z.object({ id: Id, name: z.string() }),
+  card: CardOut,
+  gear: GearState,
+  gate: z.object({ open: z.boolean(), waitingFor: z.array(z.string()) }),
+  currentStepNo: z.int().nullable().describe('null when every step is done'),
+  done: z.array(StepDone),
+  readings: z.array(ReadingOut),
+  jar: JarOut.nullable(),
+});
+export type StationView = z.infer<typeof StationView>;

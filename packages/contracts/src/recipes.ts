@@ -1,0 +1,47 @@
+import { z } from 'zod';
+import { Created, Entered, Id, Instant, Line, Name } from './basics.ts';
+
+/** A recipe as typed: every number is the text a person entered; `readRecipe` turns it into the formulation package's input. */
+export const RecipeDraft = z.object({
+  title: Name,
+  fats: z.array(z.object({ fatKey: z.string().max(60), sharePercent: Entered })).max(20),
+  kohSharePercent: Entered,
+  superfatPercent: Entered,
+  superfatFloorPercent: Entered,
+  lyeConcentrationPercent: Entered,
+  iceSharePercent: Entered,
+  waterTemperatureC: Entered,
+  iceTemperatureC: Entered,
+  liquids: z.array(z.object({ liquidKey: z.string().max(60), shareOfWaterPercent: Entered })).max(5),
+  additives: z.array(z.object({ name: Line, shareOfFatPercent: Entered, limitPercent: Entered })).max(15),
+});
+export type RecipeDraft = z.infer<typeof RecipeDraft>;
+
+export const CreateRecipe = z.object({ id: Id, draft: RecipeDraft });
+export const SaveRecipe = z.object({ revision: z.int(), draft: RecipeDraft });
+export const PublishRecipe = z.object({ id: Id, revision: z.int() });
+
+export const VersionOut = z.object({ id: Id, number: z.int(), title: z.string(), publishedAt: Instant, publishedBy: z.string() });
+export const RecipeSummary = z.object({ id: Id, title: z.string(), updatedAt: Instant, versions: z.array(VersionOut) });
+export const Recipes = z.object({ recipes: z.array(RecipeSummary) });
+export const RecipeOut = RecipeSummary.extend({ revision: z.int(), draft: RecipeDraft });
+export type RecipeOut = z.infer<typeof RecipeOut>;
+export const RecipeVersionOut = VersionOut.extend({ recipeId: Id, draft: RecipeDraft });
+export const RecipeCreated = Created;
+
+/** What a blank page of the editor starts from; all values are ours, chosen on the safe side. */
+export function blankRecipe(): RecipeDraft {
+  return {
+    title: '',
+    fats: [{ fatKey: 'olive', sharePercent: '' }],
+    kohSharePercent: '0',
+    superfatPercent: '6',
+    superfatFloorPercent: '0.5',
+    lyeConcentrationPercent: '30',
+    iceSharePercent: '50',
+    waterTemperatureC: '20',
+    iceTemperatureC: '-10',
+    liquids: [],
+    additives: [],
+  };
+}

@@ -1,0 +1,39 @@
+/**
+ * Formulation: from a recipe to exact amounts, worst-case superfat and peak temperature.
+ * Pure functions, no I/O, no clock, no dependency. Start reading at formulate.ts.
+ */
+export type { FormulationCode, FormulationProblem, Interval, Outcome } from './outcome.ts';
+export type {
+  Additive,
+  FatShare,
+  Formula,
+  Line,
+  LineKind,
+  PeakTemperature,
+  Purity,
+  RecipeInput,
+  Steam,
+  Warning,
+  WarningCode,
+} from './recipe.ts';
+export { PURITY_WITHOUT_CERTIFICATE, SUPERFAT_FLOOR_DEFAULT_PERCENT } from './recipe.ts';
+export type { Fat } from './fats.ts';
+export { FATS, fatByKey } from './fats.ts';
+export type { Liquid } from './liquids.ts';
+export { LIQUIDS, liquidByKey } from './liquids.ts';
+export { formulate } from './formulate.ts';
+export type { Mould } from './scale-to-mould.ts';
+export { scaleToMould } from './scale-to-mould.ts';
+export type { Scale } from './scale-error.ts';
+export { errorLimitMg } from './scale-error.ts';
+export type { PlanLine } from './weigh-line.ts';
+export type { WeighPlan } from './weigh-plan.ts';
+export { planWeighing } from './weigh-plan.ts';
+export type { ReadingLine, Verdict } from './reading.ts';
+export { judgeReading, judgeTemperature } from './reading.ts';
+export type { DecimalRule, MassUnit } from './quantity.ts';
+export { formatMass, parseDecimal, parseMass } from './quantity.ts';
+export type { Balance, BalanceInput, Weighing } from './material-balance.ts';
+export { unaccountedMass } from './material-balance.ts';
+export type { AlkaliKind, SolutionHazard } from './hazard.ts';
+export { hazardOfSolution } from './hazard.ts';

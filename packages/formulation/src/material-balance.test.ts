@@ -1,0 +1,66 @@
+import { expect, test } from 'vitest';
+import type { Weighing } from './material-balance.ts';
+import { balanceUncertaintyMg, unaccountedMass } from './material-balance.ts';
+import { codesOf, valueOf } from './testing.ts';
+
+const weighing = (massMg: number, sign: 1 | -1, scaleKey?: string): Weighing =>
+  scaleKey === undefined ? { stepMg: 1000, massMg, sign } : { stepMg: 1000, massMg, sign, scaleKey };
+
+test('MUF = PB + X - Y - PE (IAEA Safeguards Glossary)', () => {
+  const balance = valueOf(
+    unaccountedMass({ openingMg: 5_000_000, receiptsMg: 1_000_000, removalsMg: 2_500_000, countedMg: 3_490_000, weighings: [weighing(3_490_000, -1)] }),
+  );
+  expect(balance.bookMg).toBe(3_500_000);
+  expect(balance.unaccountedMg).toBe(10_000);
+});
+
+test('one weighing on a 1 g step: 0.29 g of rounding (JCGM 100, F.2.2.1) and a limit of 1 g over root 3', () => {
+  const byHand = Math.hypot(0.2887, 1 / Math.sqrt(3)) * 1000;
+  expect(Math.abs(balanceUncertaintyMg([weighing(100_000, 1)]) - byHand)).toBeLessThan(0.1);
+});
+
+test('two weighings on their own scales: root 2 times one', () => {
+  const one = balanceUncertaintyMg([weighing(100_000, 1)]);
+  expect(balanceUncertaintyMg([weighing(100_000, 1), weighing(100_000, -1)])).toBeCloseTo(one * Math.SQRT2, 6);
+});
+
+test('twenty removals on one scale do not average its error out', () => {
+  const removals = Array.from({ length: 20 }, () => weighing(100_000, -1, 'bench'));
+  expect(balanceUncertaintyMg(removals)).toBeCloseTo(Math.hypot(20 * (1000 / Math.sqrt(3)), Math.sqrt(20) * (1000 / Math.sqrt(12))), 6);
+});
+
+test('tare and gross on one scale leave only rounding, root 2 times 0.2887 steps (EURACHEM QUAM)', () => {
+  const pair = [weighing(400_000, 1, 'bench'), weighing(300_000, -1, 'bench')];
+  expect(balanceUncertaintyMg(pair)).toBeCloseTo(Math.SQRT2 * 288.675, 2);
+});
+
+test.each([
+  [0, 'agrees'],
+  [1_200, 'agrees'],
+  [1_500, 'unclear'],
+  [2_500, 'does not agree'],
+  [-2_500, 'does not agree'],
+] as const)('a difference of %d mg with u = 645 mg: %s', (missingMg, verdict) => {
+  const balance = valueOf(
+    unaccountedMass({ openingMg: 100_000, receiptsMg: 0, removalsMg: 0, countedMg: 100_000 - missingMg, weighings: [weighing(100_000, 1)] }),
+  );
+  expect(balance.verdict).toBe(verdict);
+  expect(balance.standardUncertaintyMg).toBeCloseTo(645.5, 1);
+});
+
+test('without weighings a loss cannot pass as agreement', () => {
+  const balance = valueOf(unaccountedMass({ openingMg: 100_000, receiptsMg: 0, removalsMg: 0, countedMg: 99_000, weighings: [] }));
+  expect(balance.ratio).toBeNull();
+  expect(balance.verdict).toBe('does not agree');
+  expect(balance.words).toBe('1\u00a0g are missing (no weighing gives an uncertainty): the book does not agree with the shelf.');
+});
+
+test('negative, fractional and unreadable masses are refused, each with its pointer', () => {
+  const refused = unaccountedMass({ openingMg: -1, receiptsMg: 0.5, removalsMg: NaN, countedMg: 0, weighings: [{ stepMg: 0, massMg: 1, sign: 1 }] });
+  expect(codesOf(refused)).toEqual([
+    'value-out-of-range /openingMg',
+    'value-out-of-range /receiptsMg',
+    'value-out-of-range /removalsMg',
+    'value-out-of-range /weighings/0/stepMg',
+  ]);
+});

@@ -1,0 +1,113 @@
+import { figure } from './check-number.ts';
+import { checkRecipe } from './check-recipe.ts';
+import { checkLinesOnScale, checkScale } from './check-scale.ts';
+import { bandInput, figuresOf } from './figures.ts';
+import { recipeLines } from './masses.ts';
+import type { Figures } from './figures.ts';
+import type { FormulationProblem, Interval, Outcome } from './outcome.ts';
+import { problem, refuse, succeed } from './outcome.ts';
+import { formatMass } from './quantity.ts';
+import type { Purity, RecipeInput, Warning } from './recipe.ts';
+import type { Mould } from './scale-to-mould.ts';
+import { checkMould, fatMassForMould } from './scale-to-mould.ts';
+import type { Scale } from './scale-error.ts';
+import type { BandInput } from './superfat-band.ts';
+import { bandCauses, superfatBand } from './superfat-band.ts';
+import { warningsFor } from './warnings.ts';
+import type { PlanLine } from './weigh-line.ts';
+import { roundLines, trueMassOf } from './weigh-line.ts';
+
+/** Everything a weigh card needs; all figures follow from the rounded targets, not the exact masses. */
+export type WeighPlan = Figures & {
+  lines: PlanLine[];
+  /** Worst case over every accepted reading, scale error, SV range and purity. */
+  superfatBandPercent: Interval;
+  warnings: Warning[];
+  /** Nominal superfat after rounding minus the aim, in points: never below 0 by more than 0.001. */
+  roundingEffectPercent: number;
+  words: string;
+};
+
+/**
+ * One decimal, outward: a stated band never looks better than it is. 3.86 to 7.02 is said as
+ * 3.8 to 7.1, as on the card.
+ */
+function bandWords(band: Interval): string {
+  return `superfat between ${figure(Math.floor(band.low * 10) / 10, 1)} and ${figure(Math.ceil(band.high * 10) / 10, 1)} %`;
+}
+
+/** What narrows the band, by the cause that widens it. */
+const HELPS = {
+  'oil variability': 'a certificate with the saponification value of the oil',
+  'alkali purity': 'a certificate for the alkali',
+  weighing: 'a finer scale step or a larger batch',
+} as const;
+
+/**
+ * The superfat aim that would lift the low end to the floor, rounded up to half a percent. The alkali
+ * share at the low end, 100 - low, is in proportion to the nominal one, 100 - nominal; the latter is
+ * then the new aim without any luck in rounding, which another aim cannot count on.
+ */
+function aimThatWouldDo(band: Interval, floor: number): number {
+  const exact = 100 - ((100 - band.nominal) * (100 - floor)) / (100 - band.low);
+  return Math.ceil(exact * 2 + 1e-9) / 2;
+}
+
+/**
+ * The refusal: how low, what lowers it by how much, and what would help, worst cause first. Causes
+ * under 0.05 points are left out. `fields` carries the figures for a page that shows them.
+ */
+function belowFloor(recipe: RecipeInput, input: BandInput, band: Interval): FormulationProblem {
+  const { low } = band;
+  const causes = bandCauses(input).filter((cause) => cause.lowersByPercent >= 0.05);
+  const parts = causes.map((cause) => `${cause.what} takes ${figure(cause.lowersByPercent, 1)} points`).join(', ');
+  const help = causes.map((cause) => HELPS[cause.what]).join(', ');
+  const neededAim = aimThatWouldDo(band, recipe.superfatFloorPercent);
+  const lead = low < 0 ? 'The soap can hold free alkali: the' : 'The';
+  const detail = `${lead} superfat can be as low as ${figure(Math.floor(low * 10) / 10, 1)} %, under the floor of ${figure(recipe.superfatFloorPercent, 1)} % (${parts}). Aim for ${figure(neededAim, 1)} % or more, or narrow the band: ${help}.`;
+  return problem('superfat-band-below-floor', '/superfatPercent', detail, {
+    lowPercent: low,
+    floorPercent: recipe.superfatFloorPercent,
+    neededAimPercent: neededAim,
+    worstCause: causes[0]?.what ?? 'none',
+  });
+}
+
+/**
+ * What a station's scale must read for a recipe in a mould. Refuses, with every problem found, a bad
+ * recipe, mould or scale; lines the scale cannot weigh; and a superfat band whose low end is under
+ * the floor, naming what lowers it most and what would help.
+ *
+ * The band covers the worst case: every fat read at its lowest accepted value, every alkali at its
+ * highest, both wrong by the scale's limit, oils at the low end of their range and alkali at the
+ * high end of its purity.
+ */
+export function planWeighing(recipe: RecipeInput, purity: Purity, mould: Mould, scale: Scale): Outcome<WeighPlan> {
+  const problems = [...checkRecipe(recipe, purity), ...checkMould(mould), ...checkScale(scale)];
+  if (problems.length > 0) return refuse(problems);
+  const exact = recipeLines(recipe, purity, fatMassForMould(recipe, purity, mould));
+  const lines = roundLines(recipe, exact, scale.stepMg);
+  const unweighable = checkLinesOnScale(lines, scale);
+  if (unweighable.some((each) => each.code === 'scale-step-too-coarse')) return refuse(unweighable);
+  const input = bandInput(recipe, purity, lines, trueMassOf);
+  const band = superfatBand(input);
+  if (band.low < recipe.superfatFloorPercent) unweighable.push(belowFloor(recipe, input, band));
+  if (unweighable.length > 0) return refuse(unweighable);
+  const figures = figuresOf(recipe, lines);
+  return succeed({
+    ...figures,
+    lines,
+    superfatBandPercent: band,
+    warnings: warningsFor(recipe, purity, figures, band),
+    roundingEffectPercent: band.nominal - recipe.superfatPercent,
+    words: `${alkaliWords(lines)}; ${bandWords(band)}`,
+  });
+}
+
+/** "Sodium hydroxide rounded down to 131 g", and the same for potassium hydroxide if it is used. */
+function alkaliWords(lines: readonly PlanLine[]): string {
+  return lines
+    .filter((line) => line.kind === 'naoh' || line.kind === 'koh')
+    .map((line) => `${line.name} rounded down to ${formatMass(line.targetMg, line.stepMg)}`)
+    .join(', ');
+}
