@@ -59,7 +59,7 @@ module.exports = {
       name: 'only-stores-see-the-database',
       comment: 'One place sets the studio on a connection; code that opens its own connection would see every studio.',
       severity: 'error',
-      from: { path: API, pathNot: [`${API}plugins/database(/|\\.ts$)`, '(^|/|-)store\\.ts$', '\\.test\\.ts$'] },
+      from: { path: API, pathNot: [`${API}plugins/database(/|\\.ts$)`, '(^|/|-)store\\.ts$', '\\.test\\.ts$', '/testing/'] },
       to: { path: ['^prisma/generated/', '(^|/)node_modules/(@prisma/|pg/|@types/pg/|pg-pool/)'] },
     },
     {
@@ -73,7 +73,7 @@ module.exports = {
       name: 'fastify-at-the-edge-only',
       comment: 'Services and stores work without HTTP: a job or a test can call them.',
       severity: 'error',
-      from: { path: API, pathNot: [`${API}(app|server)\\.ts$`, `${API}plugins/`, `${API}capabilities/[^/]+/routes\\.ts$`, '\\.test\\.ts$'] },
+      from: { path: API, pathNot: [`${API}(app|server)\\.ts$`, `${API}plugins/`, `${API}capabilities/[^/]+/routes\\.ts$`, '\\.test\\.ts$', '/testing/'] },
       to: { path: '(^|/)node_modules/(@fastify/|fastify/|fastify-[^/]+/)' },
     },
     {
@@ -87,8 +87,8 @@ module.exports = {
       name: 'nothing-but-tests-imports-tests',
       comment: 'Test tools must not reach what is served.',
       severity: 'error',
-      from: { path: '^(apps|packages)/', pathNot: '\\.test\\.ts$' },
-      to: { path: ['^tests/', '^infra/test', '\\.test\\.ts$'] },
+      from: { path: '^(apps|packages)/', pathNot: ['\\.test\\.ts$', '/testing/'] },
+      to: { path: ['^tests/', '^infra/test', '/testing/', '\\.test\\.ts$'] },
     },
     {
       name: 'no-unknown-imports',

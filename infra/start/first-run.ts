@@ -24,7 +24,7 @@ export function makeSetupCode(): string {
 /** How many studios the database holds, and how many of them are the demo. */
 export async function countStudios(adminUrl: string): Promise<{ demo: number; real: number }> {
   return await withClient(adminUrl, async (client) => {
-    // Row policies are forced on the owner too; only a superuser or BYPASSRLS role passes them. So ask what is there.
+    // Row policies hold for the owner too; it sees every studio because the migration made it a member of ashwater_lookup.
     const { rows } = await client.query<{ demo: number; real: number }>(
       'select count(*) filter (where is_demo)::int as demo, count(*) filter (where not is_demo)::int as real from studio');
     return rows[0] ?? { demo: 0, real: 0 };

@@ -53,7 +53,7 @@ const vitest = (project: string, what: string): Stage => ({
   what,
   run: async () => {
     const file = freshReport(project);
-    const exitCode = await runProgram([programOf('vitest'), 'run', '--project', project, '--reporter=dot', '--reporter=json', `--outputFile.json=${file}`]);
+    const exitCode = await runProgram([programOf('vitest'), 'run', '--project', project, '--reporter=default', '--reporter=json', `--outputFile.json=${file}`]);
     const report = readReport<VitestReport>(file);
     return strict(report === undefined ? NOTHING : countVitest(report), exitCode);
   },

@@ -28,12 +28,7 @@ export type AlkaliMasses = { naohMg: number; kohMg: number };
  * @param superfatPercent share of the need left unmet
  * @param purityPercent nominal assays: the less pure the lot, the more of it is weighed
  */
-export function alkaliToWeigh(
-  needMg: number,
-  kohSharePercent: number,
-  superfatPercent: number,
-  purityPercent: { naoh: number; koh: number },
-): AlkaliMasses {
+export function alkaliToWeigh(needMg: number, kohSharePercent: number, superfatPercent: number, purityPercent: { naoh: number; koh: number }): AlkaliMasses {
   const metMg = needMg * (1 - superfatPercent / 100);
   const byKoh = kohSharePercent / 100;
   return {
@@ -48,9 +43,6 @@ export function needMetMg(masses: AlkaliMasses, purityPercent: { naoh: number; k
 }
 
 /** One end (or the middle) of both assays. */
-export function assayAt(
-  purity: { naohPercent: Interval; kohPercent: Interval },
-  end: keyof Interval,
-): { naoh: number; koh: number } {
+export function assayAt(purity: { naohPercent: Interval; kohPercent: Interval }, end: keyof Interval): { naoh: number; koh: number } {
   return { naoh: purity.naohPercent[end], koh: purity.kohPercent[end] };
 }

@@ -60,8 +60,7 @@ export function batchVolumeMl(input: VolumeInput): Interval {
       density: known ? { low: known, nominal: known, high: known } : UNKNOWN_ADDITIVE_G_PER_ML,
     })),
   ];
-  const volume = (end: keyof Interval): number =>
-    parts.reduce((sum, part) => sum + part.massMg / 1000 / part.density[end], 0);
+  const volume = (end: keyof Interval): number => parts.reduce((sum, part) => sum + part.massMg / 1000 / part.density[end], 0);
   return {
     low: volume('high') * (1 - MODEL_ERROR),
     nominal: volume('nominal'),

@@ -28,7 +28,10 @@ function checkCertificate(share: FatShare, index: number): FormulationProblem[] 
       max: Math.ceil(high * (1 + CERTIFICATE_SLACK)),
     }),
     ...checkNumber(share.certificateSv.expandedUncertainty, `${pointer}/expandedUncertainty`, {
-      name: `The expanded uncertainty for ${fat.name}`, unit: 'mg/g', min: 0, max: 20,
+      name: `The expanded uncertainty for ${fat.name}`,
+      unit: 'mg/g',
+      min: 0,
+      max: 20,
     }),
   ];
 }
@@ -38,7 +41,10 @@ function checkShare(share: FatShare, index: number, all: readonly FatShare[]): F
   const pointer = `/fats/${index}`;
   const name = fatByKey(share.fatKey)?.name ?? share.fatKey;
   const problems = checkNumber(share.sharePercent, `${pointer}/sharePercent`, {
-    name: `The share of ${name}`, unit: '%', min: 0.01, max: 100,
+    name: `The share of ${name}`,
+    unit: '%',
+    min: 0.01,
+    max: 100,
   });
   if (!fatByKey(share.fatKey)) {
     const detail = `There is no fat "${share.fatKey}" in the list; choose one of it.`;

@@ -20,12 +20,16 @@ const ICE_TEMPERATURE = { unit: 'C', min: -40, max: 0 } as const;
 function checkAims(recipe: RecipeInput): FormulationProblem[] {
   const problems = [
     ...checkNumber(recipe.alkali.kohSharePercent, '/alkali/kohSharePercent', {
-      name: 'The potassium hydroxide share', unit: '%', min: 0, max: 100,
+      name: 'The potassium hydroxide share',
+      unit: '%',
+      min: 0,
+      max: 100,
     }),
     ...checkNumber(recipe.superfatPercent, '/superfatPercent', { name: 'The superfat', ...SUPERFAT }),
     ...checkNumber(recipe.superfatFloorPercent, '/superfatFloorPercent', { name: 'The superfat floor', ...SUPERFAT }),
     ...checkNumber(recipe.lyeConcentrationPercent, '/lyeConcentrationPercent', {
-      name: 'The lye concentration', ...CONCENTRATION,
+      name: 'The lye concentration',
+      ...CONCENTRATION,
     }),
   ];
   if (recipe.superfatFloorPercent > recipe.superfatPercent) {
@@ -45,9 +49,7 @@ function checkWater(recipe: RecipeInput): FormulationProblem[] {
     const detail = `Ice is ${figure(recipe.iceSharePercent)} % of the plain water; it cannot be more than all of it (100 %).`;
     problems.push(problem('ice-over-water', '/iceSharePercent', detail));
   } else {
-    problems.push(
-      ...checkNumber(recipe.iceSharePercent, '/iceSharePercent', { name: 'The ice share', unit: '%', min: 0, max: 100 }),
-    );
+    problems.push(...checkNumber(recipe.iceSharePercent, '/iceSharePercent', { name: 'The ice share', unit: '%', min: 0, max: 100 }));
   }
   return problems;
 }
@@ -57,7 +59,10 @@ function checkLiquids(liquids: RecipeInput['liquids']): FormulationProblem[] {
   const problems = liquids.flatMap((entry, index) => {
     const pointer = `/liquids/${index}`;
     const found = checkNumber(entry.shareOfWaterPercent, `${pointer}/shareOfWaterPercent`, {
-      name: `The water share of liquid ${index + 1}`, unit: '%', min: 0.1, max: 100,
+      name: `The water share of liquid ${index + 1}`,
+      unit: '%',
+      min: 0.1,
+      max: 100,
     });
     if (!liquidByKey(entry.liquidKey)) {
       found.push(problem('liquid-unknown', `${pointer}/liquidKey`, `There is no liquid "${entry.liquidKey}" in the list; choose one of it.`));
@@ -83,7 +88,10 @@ function checkAdditive(additive: Additive, index: number): FormulationProblem[] 
   const pointer = `/additives/${index}`;
   const name = additive.name.trim();
   const problems = checkNumber(additive.shareOfFatPercent, `${pointer}/shareOfFatPercent`, {
-    name: `The share of ${name === '' ? `additive ${index + 1}` : name}`, unit: '%', min: 0.001, max: 50,
+    name: `The share of ${name === '' ? `additive ${index + 1}` : name}`,
+    unit: '%',
+    min: 0.001,
+    max: 50,
   });
   if (name === '') problems.push(problem('value-missing', `${pointer}/name`, `Additive ${index + 1} has no name; say what it is.`));
   if (additive.limitPercent !== undefined) {

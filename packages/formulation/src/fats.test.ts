@@ -36,7 +36,13 @@ test('olive oil from its fatty acids (Merck composition) by AOCS Cd 1c-85 and Cd
   const iodineValue = 0.86 * 83.5 + 1.732 * 4.0;
   expect(iodineValue).toBeGreaterThan(fatByKey('olive')?.iodineValue?.low ?? Infinity);
   expect(iodineValue).toBeLessThan(fatByKey('olive')?.iodineValue?.high ?? 0);
-  const acids = [[83.5, 282.47], [9.4, 256.43], [4.0, 280.45], [2.0, 284.48], [0.9, 312.54]] as const;
+  const acids = [
+    [83.5, 282.47],
+    [9.4, 256.43],
+    [4.0, 280.45],
+    [2.0, 284.48],
+    [0.9, 312.54],
+  ] as const;
   const mass = acids.reduce((sum, [percent]) => sum + percent, 0);
   const moles = acids.reduce((sum, [percent, gPerMol]) => sum + percent / gPerMol, 0);
   const sv = (3 * 56.1 * 1000) / ((3 * mass) / moles + 92.09 - 3 * 18);

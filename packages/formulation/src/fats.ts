@@ -28,20 +28,18 @@ function aroundMidpoint([low, high]: readonly [number, number]): Interval {
   return { low, nominal: (low + high) / 2, high };
 }
 
-export const FATS: readonly Fat[] = FAT_ROWS.map(
-  ([key, name, botanicalName, sv, iv, density, densityTemperatureC, source, provenance]): Fat => ({
-    key,
-    name,
-    botanicalName,
-    saponificationValue: aroundMidpoint(sv),
-    ...(iv ? { iodineValue: { low: iv[0], high: iv[1] } } : {}),
-    densityGPerMl: aroundMidpoint(density),
-    densityTemperatureC,
-    source: FAT_SOURCES[source] ?? 'unknown',
-    provenance,
-    kind: WAXES.has(key) ? 'wax' : 'fat',
-  }),
-);
+export const FATS: readonly Fat[] = FAT_ROWS.map(([key, name, botanicalName, sv, iv, density, densityTemperatureC, source, provenance]): Fat => ({
+  key,
+  name,
+  botanicalName,
+  saponificationValue: aroundMidpoint(sv),
+  ...(iv ? { iodineValue: { low: iv[0], high: iv[1] } } : {}),
+  densityGPerMl: aroundMidpoint(density),
+  densityTemperatureC,
+  source: FAT_SOURCES[source] ?? 'unknown',
+  provenance,
+  kind: WAXES.has(key) ? 'wax' : 'fat',
+}));
 
 const BY_KEY: ReadonlyMap<string, Fat> = new Map(FATS.map((fat) => [fat.key, fat]));
 

@@ -17,12 +17,7 @@ export const asStated: TrueMass<Line> = (line) => exactly(line.massMg);
  * it has no mass (NaOH in a potassium soap) counts as exactly zero.
  * @param trueMass `asStated` for a recipe; the accepted range and scale error for a weigh plan
  */
-export function bandInput<L extends Line>(
-  recipe: RecipeInput,
-  purity: Purity,
-  lines: readonly L[],
-  trueMass: TrueMass<L>,
-): BandInput {
+export function bandInput<L extends Line>(recipe: RecipeInput, purity: Purity, lines: readonly L[], trueMass: TrueMass<L>): BandInput {
   const massFor = (key: string): Interval => {
     const line = lines.find((each) => each.key === key);
     return line ? trueMass(line) : exactly(0);
@@ -41,14 +36,7 @@ export function bandInput<L extends Line>(
 /** The part of a formula that follows from its lines alone, so that a plan can share it. */
 export type Figures = Pick<
   Formula,
-  | 'fatMassMg'
-  | 'alkaliMassMg'
-  | 'waterMassMg'
-  | 'iceMassMg'
-  | 'batchMassMg'
-  | 'volumeMl'
-  | 'lyeConcentrationPercent'
-  | 'peak'
+  'fatMassMg' | 'alkaliMassMg' | 'waterMassMg' | 'iceMassMg' | 'batchMassMg' | 'volumeMl' | 'lyeConcentrationPercent' | 'peak'
 >;
 
 /**

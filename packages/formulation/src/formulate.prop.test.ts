@@ -38,9 +38,7 @@ test.prop([recipes])('the order of the fats does not matter', (recipe) => {
   const backward = valueOf(formulate({ ...recipe, fats: [...recipe.fats].reverse() }, CERTIFIED));
   expect(Math.abs(backward.alkaliMassMg - forward.alkaliMassMg)).toBeLessThanOrEqual(2);
   expect(backward.superfatBandPercent.low).toBeCloseTo(forward.superfatBandPercent.low, 3);
-  expect(new Map(massesOf(backward).filter(([key]) => key.startsWith('fat:')))).toEqual(
-    new Map(massesOf(forward).filter(([key]) => key.startsWith('fat:'))),
-  );
+  expect(new Map(massesOf(backward).filter(([key]) => key.startsWith('fat:')))).toEqual(new Map(massesOf(forward).filter(([key]) => key.startsWith('fat:'))));
 });
 
 test.prop([recipes, fc.integer({ min: 1, max: 9 })])('more superfat never means more alkali', (recipe, more) => {

@@ -51,7 +51,10 @@ test('dual alkali: each share of the need by its own hydroxide and purity', () =
 });
 
 test('the sum of the fats is said with figures', () => {
-  const fats = [{ fatKey: 'olive', sharePercent: 68 }, { fatKey: 'coconut', sharePercent: 30 }];
+  const fats = [
+    { fatKey: 'olive', sharePercent: 68 },
+    { fatKey: 'coconut', sharePercent: 30 },
+  ];
   expect(detailsOf(formulate(change({ fats }), CERTIFIED))).toEqual(['The fats sum to 98 %; add 2 % more or change a share.']);
 });
 
@@ -65,8 +68,21 @@ test('three thirds of 33.33 pass, 33.3 do not', () => {
 test.each<[string, Partial<RecipeInput>, string]>([
   ['no fat', { fats: [] }, 'value-missing /fats'],
   ['unknown fat', { fats: [{ fatKey: 'engine', sharePercent: 100 }] }, 'fat-unknown /fats/0/fatKey'],
-  ['fat twice', { fats: [{ fatKey: 'olive', sharePercent: 50 }, { fatKey: 'olive', sharePercent: 50 }] }, 'fat-twice /fats/1/fatKey'],
-  ['certificate far off', { fats: [{ fatKey: 'olive', sharePercent: 100, certificateSv: { valueMgKohPerG: 19, expandedUncertainty: 1 } }] }, 'value-out-of-range /fats/0/certificateSv/valueMgKohPerG'],
+  [
+    'fat twice',
+    {
+      fats: [
+        { fatKey: 'olive', sharePercent: 50 },
+        { fatKey: 'olive', sharePercent: 50 },
+      ],
+    },
+    'fat-twice /fats/1/fatKey',
+  ],
+  [
+    'certificate far off',
+    { fats: [{ fatKey: 'olive', sharePercent: 100, certificateSv: { valueMgKohPerG: 19, expandedUncertainty: 1 } }] },
+    'value-out-of-range /fats/0/certificateSv/valueMgKohPerG',
+  ],
   ['absurd superfat', { superfatPercent: 60 }, 'value-out-of-range /superfatPercent'],
   ['negative floor', { superfatFloorPercent: -1 }, 'value-out-of-range /superfatFloorPercent'],
   ['floor over aim', { superfatPercent: 2, superfatFloorPercent: 3 }, 'value-out-of-range /superfatFloorPercent'],
@@ -79,9 +95,31 @@ test.each<[string, Partial<RecipeInput>, string]>([
   ['boiling water', { waterTemperatureC: 95 }, 'value-out-of-range /waterTemperatureC'],
   ['warm ice', { iceTemperatureC: 4 }, 'value-out-of-range /iceTemperatureC'],
   ['unknown liquid', { liquids: [{ liquidKey: 'petrol', shareOfWaterPercent: 10 }] }, 'liquid-unknown /liquids/0/liquidKey'],
-  ['liquid twice', { liquids: [{ liquidKey: 'tea', shareOfWaterPercent: 10 }, { liquidKey: 'tea', shareOfWaterPercent: 10 }] }, 'liquid-twice /liquids/1/liquidKey'],
-  ['liquids over the water', { liquids: [{ liquidKey: 'tea', shareOfWaterPercent: 70 }, { liquidKey: 'beer', shareOfWaterPercent: 40 }] }, 'value-out-of-range /liquids'],
-  ['additive over its limit', { additives: [{ name: 'Lavender oil', shareOfFatPercent: 3.5, limitPercent: 3 }] }, 'additive-over-limit /additives/0/shareOfFatPercent'],
+  [
+    'liquid twice',
+    {
+      liquids: [
+        { liquidKey: 'tea', shareOfWaterPercent: 10 },
+        { liquidKey: 'tea', shareOfWaterPercent: 10 },
+      ],
+    },
+    'liquid-twice /liquids/1/liquidKey',
+  ],
+  [
+    'liquids over the water',
+    {
+      liquids: [
+        { liquidKey: 'tea', shareOfWaterPercent: 70 },
+        { liquidKey: 'beer', shareOfWaterPercent: 40 },
+      ],
+    },
+    'value-out-of-range /liquids',
+  ],
+  [
+    'additive over its limit',
+    { additives: [{ name: 'Lavender oil', shareOfFatPercent: 3.5, limitPercent: 3 }] },
+    'additive-over-limit /additives/0/shareOfFatPercent',
+  ],
   ['nameless additive', { additives: [{ name: '  ', shareOfFatPercent: 3 }] }, 'value-missing /additives/0/name'],
 ])('%s is refused with its pointer', (_name, part, expected) => {
   expect(codes(part)).toEqual([expected]);

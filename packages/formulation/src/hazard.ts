@@ -10,7 +10,7 @@ export type SolutionHazard = {
 };
 
 const SOURCE =
-  'Regulation (EC) 1272/2008 (CLP), Annex VI Table 3, specific concentration limits; read in a secondary copy, the 0.5 to 2 % eye entry from memory. The supplier\'s safety data sheet comes first.';
+  "Regulation (EC) 1272/2008 (CLP), Annex VI Table 3, specific concentration limits; read in a secondary copy, the 0.5 to 2 % eye entry from memory. The supplier's safety data sheet comes first.";
 
 const H290 = { code: 'H290', text: 'May be corrosive to metals.' };
 const H302 = { code: 'H302', text: 'Harmful if swallowed.' };

@@ -3,19 +3,7 @@
  * Pure functions, no I/O, no clock, no dependency. Start reading at formulate.ts.
  */
 export type { FormulationCode, FormulationProblem, Interval, Outcome } from './outcome.ts';
-export type {
-  Additive,
-  FatShare,
-  Formula,
-  Line,
-  LineKind,
-  PeakTemperature,
-  Purity,
-  RecipeInput,
-  Steam,
-  Warning,
-  WarningCode,
-} from './recipe.ts';
+export type { Additive, FatShare, Formula, Line, LineKind, PeakTemperature, Purity, RecipeInput, Steam, Warning, WarningCode } from './recipe.ts';
 export { PURITY_WITHOUT_CERTIFICATE, SUPERFAT_FLOOR_DEFAULT_PERCENT } from './recipe.ts';
 export type { Fat } from './fats.ts';
 export { FATS, fatByKey } from './fats.ts';

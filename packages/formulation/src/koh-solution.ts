@@ -6,18 +6,14 @@
 
 /** Density of water, g/mL, 0 to 100 C: Kell, J. Chem. Eng. Data 20 (1975) 97. */
 export function waterDensity(t: number): number {
-  const above =
-    999.83952 +
-    t * (16.945176 + t * (-7.9870401e-3 + t * (-46.170461e-6 + t * (105.56302e-9 - t * 280.54253e-12))));
+  const above = 999.83952 + t * (16.945176 + t * (-7.9870401e-3 + t * (-46.170461e-6 + t * (105.56302e-9 - t * 280.54253e-12))));
   return above / (1 + 16.87985e-3 * t) / 1000;
 }
 
 /** Density of the solution, g/mL; the apparent density of the solute, then additive volumes. */
 export function kohSolutionDensity(x: number, t: number): number {
   const apparent =
-    ((821.119043254761 * x + 1043.20173374381) * Math.exp(1e-6 * (t + 539.630388368877) ** 2)) /
-    (x + 0.112873330222752 + 0.00124023636407386 * t) /
-    1000;
+    ((821.119043254761 * x + 1043.20173374381) * Math.exp(1e-6 * (t + 539.630388368877) ** 2)) / (x + 0.112873330222752 + 0.00124023636407386 * t) / 1000;
   return 1 / ((1 - x) / waterDensity(t) + x / apparent);
 }
 

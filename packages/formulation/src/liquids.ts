@@ -41,16 +41,14 @@ const LIQUID_ROWS: readonly LiquidRow[] = [
   ['apple_juice', 'Apple juice', 88.24, [SUGARS], `${USDA}, 09016`, 'from memory'],
 ];
 
-export const LIQUIDS: readonly Liquid[] = LIQUID_ROWS.map(
-  ([key, name, waterPercent, cautions, source, provenance]): Liquid => ({
-    key,
-    name,
-    waterPercent,
-    cautions: [...cautions],
-    source,
-    provenance,
-  }),
-);
+export const LIQUIDS: readonly Liquid[] = LIQUID_ROWS.map(([key, name, waterPercent, cautions, source, provenance]): Liquid => ({
+  key,
+  name,
+  waterPercent,
+  cautions: [...cautions],
+  source,
+  provenance,
+}));
 
 /** The liquid with this key, or undefined; keys are lower case, e.g. "goat_milk". */
 export function liquidByKey(key: string): Liquid | undefined {

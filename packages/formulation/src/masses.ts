@@ -28,10 +28,7 @@ export function recipeLines(recipe: RecipeInput, purity: Purity, fatMassMg: numb
   const fats = recipe.fats.map((fat) =>
     line(`fat:${fat.fatKey}`, 'fat', fatByKey(fat.fatKey)?.name ?? fat.fatKey, Math.round((fatMassMg * fat.sharePercent) / shareSum)),
   );
-  const needMg = recipe.fats.reduce(
-    (sum, fat) => sum + needOfKohMg((fatMassMg * fat.sharePercent) / shareSum, saponificationValueOf(fat).nominal),
-    0,
-  );
+  const needMg = recipe.fats.reduce((sum, fat) => sum + needOfKohMg((fatMassMg * fat.sharePercent) / shareSum, saponificationValueOf(fat).nominal), 0);
   const exact = alkaliToWeigh(needMg, recipe.alkali.kohSharePercent, recipe.superfatPercent, assayAt(purity, 'nominal'));
   const naohMg = Math.floor(exact.naohMg);
   const kohMg = Math.floor(exact.kohMg);

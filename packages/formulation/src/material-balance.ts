@@ -98,12 +98,8 @@ export function unaccountedMass(input: BalanceInput): Outcome<Balance> {
   const ratio = standardUncertaintyMg > 0 ? Math.abs(unaccountedMg) / standardUncertaintyMg : null;
   const verdict = verdictOf(unaccountedMg, ratio);
   const side = unaccountedMg > 0 ? 'are missing' : 'are more than the book says';
-  const difference =
-    unaccountedMg === 0 ? 'Book and count are equal' : `${formatMass(Math.abs(unaccountedMg))} ${side}`;
-  const doubt =
-    ratio === null
-      ? 'no weighing gives an uncertainty'
-      : `standard uncertainty ${formatMass(Math.ceil(standardUncertaintyMg / 10) * 10)}`;
+  const difference = unaccountedMg === 0 ? 'Book and count are equal' : `${formatMass(Math.abs(unaccountedMg))} ${side}`;
+  const doubt = ratio === null ? 'no weighing gives an uncertainty' : `standard uncertainty ${formatMass(Math.ceil(standardUncertaintyMg / 10) * 10)}`;
   return succeed({ bookMg, unaccountedMg, standardUncertaintyMg, ratio, verdict, words: `${difference} (${doubt}): ${WORDS[verdict]}.` });
 }
 

@@ -50,11 +50,6 @@ export function refuse(problems: FormulationProblem[]): { ok: false; problems: F
 }
 
 /** Builds one problem; `fields` is left out when empty so that equal problems compare equal. */
-export function problem(
-  code: FormulationCode,
-  pointer: string,
-  detail: string,
-  fields?: Record<string, number | string>,
-): FormulationProblem {
+export function problem(code: FormulationCode, pointer: string, detail: string, fields?: Record<string, number | string>): FormulationProblem {
   return fields ? { code, pointer, detail, fields } : { code, pointer, detail };
 }

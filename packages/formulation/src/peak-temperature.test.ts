@@ -23,7 +23,12 @@ test('coffee-cup calorimeter: 6.50 g NaOH in 100.0 g water at 21.6 C reach 37.8 
 
 test('20 mol NaOH and 80 mol water from 25 C pass the 98.4 C of the textbook, which takes the solution for water (Felder & Rousseau, problem 8.83 b)', () => {
   const peak = peakTemperature({
-    naohMg: 20 * 39_997, kohMg: 0, waterMg: 80 * 18_015, waterTemperatureC: 25, iceMg: 0, iceTemperatureC: 0,
+    naohMg: 20 * 39_997,
+    kohMg: 0,
+    waterMg: 80 * 18_015,
+    waterTemperatureC: 25,
+    iceMg: 0,
+    iceTemperatureC: 0,
   });
   expect(peak.temperatureC).toBeGreaterThan(98.4);
   expect(peak.temperatureC).toBeLessThan(120);

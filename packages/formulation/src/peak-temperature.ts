@@ -1,14 +1,7 @@
 import { naohBoilingPointC } from './naoh-solution.ts';
 import type { PeakTemperature, Steam } from './recipe.ts';
 import type { Pot } from './solution-heat.ts';
-import {
-  dryAlkaliEnthalpy,
-  iceEnthalpy,
-  potEnthalpy,
-  potVapourKPa,
-  temperatureOfPot,
-  waterEnthalpy,
-} from './solution-heat.ts';
+import { dryAlkaliEnthalpy, iceEnthalpy, potEnthalpy, potVapourKPa, temperatureOfPot, waterEnthalpy } from './solution-heat.ts';
 import { whereRisingReaches } from './polynomial.ts';
 
 /** What goes into the lye pot, masses in mg; water is all liquid water, ice apart. */
@@ -33,10 +26,7 @@ type Moment = { temperatureC: number; iceLeftMg: number; vapourKPa: number };
  */
 function momentAfter(share: number, lye: LyePot): Moment {
   const alkali = { naoh: lye.naohMg * share, koh: lye.kohMg * share };
-  const enthalpy =
-    dryAlkaliEnthalpy(alkali) +
-    lye.waterMg * waterEnthalpy(lye.waterTemperatureC) +
-    lye.iceMg * iceEnthalpy(lye.iceTemperatureC);
+  const enthalpy = dryAlkaliEnthalpy(alkali) + lye.waterMg * waterEnthalpy(lye.waterTemperatureC) + lye.iceMg * iceEnthalpy(lye.iceTemperatureC);
   const melted: Pot = { ...alkali, water: lye.waterMg + lye.iceMg };
   const temperatureC = temperatureOfPot(melted, enthalpy);
   if (temperatureC >= 0 || lye.iceMg === 0) {
@@ -75,8 +65,7 @@ export function peakTemperature(lye: LyePot): PeakTemperature {
   const moments = Array.from({ length: STEPS }, (_, step) => momentAfter((step + 1) / STEPS, lye));
   const startC = lye.iceMg > 0 ? 0 : lye.waterTemperatureC;
   const temperatureC = Math.max(startC, ...moments.map((moment) => moment.temperatureC));
-  const boilingPointC =
-    lye.kohMg > 0 ? 100 : naohBoilingPointC(lye.naohMg / (lye.naohMg + lye.waterMg + lye.iceMg));
+  const boilingPointC = lye.kohMg > 0 ? 100 : naohBoilingPointC(lye.naohMg / (lye.naohMg + lye.waterMg + lye.iceMg));
   const vapourKPa = Math.max(...moments.map((moment) => moment.vapourKPa));
   return {
     temperatureC,

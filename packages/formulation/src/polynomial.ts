@@ -8,12 +8,7 @@ export function polynomial(coefficients: readonly number[], x: number): number {
  * derivative, no divergence, always an answer inside the bracket (its end, if the target lies
  * outside). 50 halvings leave less than 1e-12 of the bracket.
  */
-export function whereRisingReaches(
-  rising: (x: number) => number,
-  target: number,
-  low: number,
-  high: number,
-): number {
+export function whereRisingReaches(rising: (x: number) => number, target: number, low: number, high: number): number {
   let below = low;
   let above = high;
   for (let halving = 0; halving < 50; halving += 1) {

@@ -36,10 +36,7 @@ function adviceOver(line: ReadingLine, by: string): string {
  * `byMg` is how far outside the range the reading is, 0 within it. A reading that is not a number
  * is "under" with the whole low limit missing: it must never pass as within.
  */
-export function judgeReading(
-  line: ReadingLine,
-  readingMg: number,
-): { verdict: Verdict; byMg: number; advice: string } {
+export function judgeReading(line: ReadingLine, readingMg: number): { verdict: Verdict; byMg: number; advice: string } {
   const reading = Number.isFinite(readingMg) ? readingMg : 0;
   const slack = slackMg(line);
   if (reading < line.acceptLowMg - slack || !Number.isFinite(readingMg)) {
@@ -58,10 +55,7 @@ export function judgeReading(
  * `byC` is how far outside it is, in tenths. Advice is to wait, never to cool with water: water on
  * hot lye spits.
  */
-export function judgeTemperature(
-  range: { lowC: number; highC: number },
-  readingC: number,
-): { verdict: Verdict; byC: number; advice: string } {
+export function judgeTemperature(range: { lowC: number; highC: number }, readingC: number): { verdict: Verdict; byC: number; advice: string } {
   if (!Number.isFinite(readingC)) {
     return { verdict: 'over', byC: 0, advice: 'No temperature was read; measure again.' };
   }

@@ -29,10 +29,8 @@ function totalNeedMg(fats: BandInput['fats'], end: keyof Interval): number {
  * errors; below 0 it is the excess of alkali as a share of the need.
  */
 export function superfatBand(input: BandInput): Interval {
-  const met = (end: keyof Interval): number =>
-    needMetMg({ naohMg: input.naohMg[end], kohMg: input.kohMg[end] }, assayAt(input.purity, end));
-  const superfat = (alkaliEnd: keyof Interval, needEnd: keyof Interval): number =>
-    100 * (1 - met(alkaliEnd) / totalNeedMg(input.fats, needEnd));
+  const met = (end: keyof Interval): number => needMetMg({ naohMg: input.naohMg[end], kohMg: input.kohMg[end] }, assayAt(input.purity, end));
+  const superfat = (alkaliEnd: keyof Interval, needEnd: keyof Interval): number => 100 * (1 - met(alkaliEnd) / totalNeedMg(input.fats, needEnd));
   return {
     low: superfat('high', 'low'),
     nominal: superfat('nominal', 'nominal'),

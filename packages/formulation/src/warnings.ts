@@ -77,14 +77,23 @@ export function warningsFor(recipe: RecipeInput, purity: Purity, figures: Figure
   for (const entry of recipe.fats) {
     const fat = fatByKey(entry.fatKey);
     if (fat?.kind === 'wax') {
-      warnings.push({ code: 'wax', detail: `${fat.name} is a wax: it saponifies slowly, so alkali meant for it can stay free for long. Count on a higher superfat.` });
+      warnings.push({
+        code: 'wax',
+        detail: `${fat.name} is a wax: it saponifies slowly, so alkali meant for it can stay free for long. Count on a higher superfat.`,
+      });
     }
   }
   if (withoutCertificate(recipe, purity)) {
-    warnings.push({ code: 'purity-without-certificate', detail: 'The alkali has no certificate: its purity is assumed within wide limits, which widens the superfat band.' });
+    warnings.push({
+      code: 'purity-without-certificate',
+      detail: 'The alkali has no certificate: its purity is assumed within wide limits, which widens the superfat band.',
+    });
   }
   if (band.high - band.low > WIDE_BAND_PERCENT) {
-    warnings.push({ code: 'wide-superfat-band', detail: `The superfat band is ${figure(band.high - band.low, 1)} points wide; certificates for oils and alkali, or a finer scale, narrow it.` });
+    warnings.push({
+      code: 'wide-superfat-band',
+      detail: `The superfat band is ${figure(band.high - band.low, 1)} points wide; certificates for oils and alkali, or a finer scale, narrow it.`,
+    });
   }
   return warnings;
 }

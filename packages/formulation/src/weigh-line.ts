@@ -37,10 +37,7 @@ function isAlkali(kind: LineKind): boolean {
  */
 function needKept(recipe: RecipeInput, exact: readonly Line[], rounded: readonly Line[]): number {
   const need = (lines: readonly Line[]): number =>
-    recipe.fats.reduce(
-      (sum, fat) => sum + needOfKohMg(massOf(lines, `fat:${fat.fatKey}`), saponificationValueOf(fat).nominal),
-      0,
-    );
+    recipe.fats.reduce((sum, fat) => sum + needOfKohMg(massOf(lines, `fat:${fat.fatKey}`), saponificationValueOf(fat).nominal), 0);
   return Math.min(1, need(rounded) / need(exact));
 }
 

@@ -48,8 +48,7 @@ test.prop([recipes, scales, moulds, places])('the true superfat of any accepted 
     return reading + between(-off, off);
   };
   const needMg = recipe.fats.reduce((sum, fat) => sum + (trueMg(`fat:${fat.fatKey}`) / 1000) * within(saponificationValueOf(fat)), 0);
-  const metMg =
-    (trueMg('naoh') * within(CERTIFIED.naohPercent) * 56.1053) / 39.9968 / 100 + (trueMg('koh') * within(CERTIFIED.kohPercent)) / 100;
+  const metMg = (trueMg('naoh') * within(CERTIFIED.naohPercent) * 56.1053) / 39.9968 / 100 + (trueMg('koh') * within(CERTIFIED.kohPercent)) / 100;
   const superfat = 100 * (1 - metMg / needMg);
   expect(superfat).toBeGreaterThanOrEqual(plan.superfatBandPercent.low - 1e-3);
   expect(superfat).toBeLessThanOrEqual(plan.superfatBandPercent.high + 1e-3);
@@ -75,18 +74,21 @@ test.prop([recipes, scales, moulds])('the ends of the band are the two worst cor
   expect(plan.superfatBandPercent.high).toBeCloseTo(corner('high', 'low'), 3);
 });
 
-test.prop([recipes, scales, moulds])('no plan is given whose band reaches under its floor, and no alkali target passes the exact mass', (recipe, scale, mould) => {
-  const outcome = planWeighing(recipe, CERTIFIED, mould, scale);
-  fc.pre(outcome.ok);
-  expect(outcome.value.superfatBandPercent.low).toBeGreaterThanOrEqual(recipe.superfatFloorPercent);
-  expect(outcome.value.roundingEffectPercent).toBeGreaterThanOrEqual(-1e-3);
-  for (const line of outcome.value.lines) {
-    expect(line.targetMg % scale.stepMg).toBe(0);
-    expect(line.acceptLowMg).toBeLessThanOrEqual(line.targetMg);
-    expect(line.acceptHighMg).toBeGreaterThanOrEqual(line.targetMg);
-    if (line.kind === 'naoh' || line.kind === 'koh') expect(line.targetMg).toBeLessThanOrEqual(line.exactMg);
-  }
-});
+test.prop([recipes, scales, moulds])(
+  'no plan is given whose band reaches under its floor, and no alkali target passes the exact mass',
+  (recipe, scale, mould) => {
+    const outcome = planWeighing(recipe, CERTIFIED, mould, scale);
+    fc.pre(outcome.ok);
+    expect(outcome.value.superfatBandPercent.low).toBeGreaterThanOrEqual(recipe.superfatFloorPercent);
+    expect(outcome.value.roundingEffectPercent).toBeGreaterThanOrEqual(-1e-3);
+    for (const line of outcome.value.lines) {
+      expect(line.targetMg % scale.stepMg).toBe(0);
+      expect(line.acceptLowMg).toBeLessThanOrEqual(line.targetMg);
+      expect(line.acceptHighMg).toBeGreaterThanOrEqual(line.targetMg);
+      if (line.kind === 'naoh' || line.kind === 'koh') expect(line.targetMg).toBeLessThanOrEqual(line.exactMg);
+    }
+  },
+);
 
 test.prop([recipes, scales, moulds])('a refusal for the floor names an aim that passes', (recipe, scale, mould) => {
   const floored = { ...recipe, superfatFloorPercent: 1 };

@@ -69,7 +69,9 @@ test('certificates for the oils let a lower superfat through', () => {
 test('a scale too coarse for the alkali is refused, with the step that would do', () => {
   const refused = planWeighing(PLAIN_RECIPE, CERTIFIED, { volumeMl: 120 }, GRAM);
   expect(codesOf(refused)).toContain('scale-step-too-coarse /scale/stepMg');
-  expect(detailsOf(refused).join()).toMatch(/Sodium hydroxide is 1\d\.\d+\u00a0g, fewer than 20 steps of 1\u00a0g: use a scale with steps of 0\.\d+ g or finer/u);
+  expect(detailsOf(refused).join()).toMatch(
+    /Sodium hydroxide is 1\d\.\d+\u00a0g, fewer than 20 steps of 1\u00a0g: use a scale with steps of 0\.\d+ g or finer/u,
+  );
 });
 
 test('a line past the capacity is refused', () => {

@@ -126,6 +126,12 @@ async function count({ manager, id }: Stage, shortByG: number, labelShort: strin
   });
 }
 
+/** The jars of a class that is long past: all but the last were handed to disposal; that one shows as overdue. */
+async function discardJars({ manager, id }: Stage, classTitle: string): Promise<void> {
+  const { jars } = await manager.get<{ jars: { id: string; classTitle: string }[] }>('/api/jars');
+  for (const jar of jars.filter((each) => each.classTitle === classTitle).slice(1)) await manager.post(`/api/jars/${jar.id}/discard`, { id: id(), remark: 'Taken to the disposal point.' });
+}
+
 async function nearMiss({ clock, instructor, manager, id }: Stage, classId: string): Promise<void> {
   const noteId = id();
   await instructor.post('/api/notes', {
@@ -174,6 +180,7 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
     clock.forward(30);
     await nearMiss(stage, second.id);
     moveTo(clock, daysFromNow(-7, 9));
+    await discardJars(stage, 'Autumn beginners');
     await count(stage, 3, 'A-2');
     moveTo(clock, new Date().toISOString());
     await signInAll(stage);

@@ -1,4 +1,4 @@
-import { newSeatToken } from '../capabilities/people/sessions.ts';
+import { newSeatToken } from '../capabilities/people/service.ts';
 import { newCode, newId } from '../ids.ts';
 import { callerOn } from './test-studio.ts';
 import type { Caller, TestStudio } from './test-studio.ts';

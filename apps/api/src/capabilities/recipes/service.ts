@@ -1,7 +1,8 @@
 import { readRecipe } from '@ashwater/contracts';
 import type { RecipeDraft } from '@ashwater/contracts';
 import { formulate, PURITY_WITHOUT_CERTIFICATE } from '@ashwater/formulation';
-import { DomainProblem, formulationRefused, notFound } from '../../problems/domain-problem.ts';
+import type { Purity } from '@ashwater/formulation';
+import { DomainProblem, formulationRefused, inputRefused, notFound } from '../../problems/domain-problem.ts';
 import type { OrmStaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
 import * as store from './store.ts';
@@ -12,6 +13,27 @@ function refuseUnsound(draft: RecipeDraft): void {
   if (!recipe.ok) throw formulationRefused(recipe.problems, '/draft');
   const formula = formulate(recipe.value, PURITY_WITHOUT_CERTIFICATE);
   if (!formula.ok) throw formulationRefused(formula.problems, '/draft');
+}
+
+const exactly = (percent: number) => ({ low: percent, nominal: percent, high: percent });
+/** Caustic of a purity known exactly: what no certificate can better. */
+const BEST_PURITY: Purity = {
+  naohPercent: exactly(PURITY_WITHOUT_CERTIFICATE.naohPercent.nominal),
+  kohPercent: exactly(PURITY_WITHOUT_CERTIFICATE.kohPercent.nominal),
+};
+
+/**
+ * A version is refused when the oils' ranges alone can bring its superfat below zero: no lot and no scale could make a safe
+ * card of it. What a lot's purity and a scale add is judged when a class issues its cards.
+ */
+function refuseCaustic(draft: RecipeDraft): void {
+  const recipe = readRecipe(draft);
+  const formula = recipe.ok ? formulate(recipe.value, BEST_PURITY) : recipe;
+  if (!formula.ok) throw formulationRefused(formula.problems, '/draft');
+  const low = formula.value.superfatBandPercent.low;
+  if (low >= 0) return;
+  const words = (Math.floor(low * 10) / 10).toFixed(1);
+  throw inputRefused('/draft/superfatPercent', `With these oils the superfat can be as low as ${words} %: bars could hold free alkali. Raise the superfat by at least ${Math.ceil(-low)} points before you publish.`);
 }
 
 export const listRecipes = ({ tx, studio }: OrmStaffContext) => store.list(tx, studio.id);
@@ -49,6 +71,7 @@ export async function publishRecipe(context: OrmStaffContext, recipeId: string, 
   const recipe = await getRecipe(context, recipeId);
   if (recipe.revision !== input.revision) throw stale();
   refuseUnsound(recipe.draft);
+  refuseCaustic(recipe.draft);
   const number = (recipe.versions[0]?.number ?? 0) + 1;
   const version = await store.insertVersion(context.tx, context.studio.id, { id: input.id, recipeId, number, draft: recipe.draft, by: context.actor.id, at: context.now });
   await audit(context, 'published a recipe version', `recipe_version:${input.id}`, { number });

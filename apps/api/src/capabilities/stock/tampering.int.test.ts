@@ -1,5 +1,5 @@
-import pg from 'pg';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import type pg from 'pg';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { withClient } from '../../../../../infra/database/client.ts';
 import { bareClass } from '../../testing/bare-class.ts';
 import { handedOut, receive } from '../../testing/stock-steps.ts';
@@ -51,18 +51,20 @@ const TAMPERED: [string, string, string][] = [
   ['a changed balance', `UPDATE place_balance SET balance_mg = balance_mg + 1 WHERE place LIKE 'container:%'`, 'is not the sum of its lines'],
   ['a head taken away', `DELETE FROM chain_head WHERE chain = 'ledger'`, 'the record of the last line is missing'],
 ];
-const TOUCHED = ['ledger_line', 'place_balance', 'chain_head'];
-beforeEach(async () => {
-  await studio.admin.query(TOUCHED.map((table) => `CREATE TABLE kept_${table} AS TABLE ${table}`).join('; '));
-  await studio.admin.query('SET session_replication_role = replica');
-});
-afterEach(async () => {
-  await studio.admin.query(TOUCHED.map((table) => `DELETE FROM ${table}; INSERT INTO ${table} TABLE kept_${table}; DROP TABLE kept_${table}`).join('; '));
-  await studio.admin.query('SET session_replication_role = origin');
-});
-test.each(TAMPERED)('%s is found', async (_name, sql, words) => {
-  await studio.admin.query(sql);
-  const found = await check();
-  expect(found.intact).toBe(false);
-  expect(found.words).toContain(words);
+describe('with the triggers switched off', () => {
+  const TOUCHED = ['ledger_line', 'place_balance', 'chain_head'];
+  beforeEach(async () => {
+    await studio.admin.query(TOUCHED.map((table) => `CREATE TABLE kept_${table} AS TABLE ${table}`).join('; '));
+    await studio.admin.query('SET session_replication_role = replica');
+  });
+  afterEach(async () => {
+    await studio.admin.query(TOUCHED.map((table) => `DELETE FROM ${table}; INSERT INTO ${table} TABLE kept_${table}; DROP TABLE kept_${table}`).join('; '));
+    await studio.admin.query('SET session_replication_role = origin');
+  });
+  test.each(TAMPERED)('%s is found', async (_name, sql, words) => {
+    await studio.admin.query(sql);
+    const found = await check();
+    expect(found.intact).toBe(false);
+    expect(found.words).toContain(words);
+  });
 });

@@ -1,0 +1,104 @@
+import { execFile } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import type { NoteFiled, NoteOut, Problem } from '@ashwater/contracts';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { z } from 'zod';
+import { newId } from '../../ids.ts';
+import { bareClass } from '../../testing/bare-class.ts';
+import type { BareClass } from '../../testing/bare-class.ts';
+import { dump, rowsWrittenBy } from '../../testing/dump.ts';
+import { testStudio } from '../../testing/test-studio.ts';
+import type { TestStudio } from '../../testing/test-studio.ts';
+
+type Filed = z.infer<typeof NoteFiled>;
+let studio: TestStudio;
+let saturday: BareClass;
+beforeAll(async () => {
+  studio = await testStudio();
+  saturday = await bareClass(studio);
+});
+afterAll(() => studio.close());
+
+const WHAT = 'Amaranth pot boiled over';
+const told = (change: object = {}) => ({ id: newId(), kind: 'incident' as const, place: '', stepTitle: '', what: WHAT, whatStoppedIt: '', doneAtOnce: '', code: saturday.joinCode, ...change });
+const KEY = 'key-that-must-not-be-kept-1';
+// A browser that is signed in, at a station, and sends more than it should: none of it may be kept.
+const post = (payload: object) =>
+  studio.app.inject({
+    method: 'POST', url: '/api/notes/anonymous', payload, remoteAddress: '203.0.113.77',
+    headers: { cookie: `${studio.as.instructor.cookie}; ${saturday.seat.cookie}`, 'idempotency-key': KEY, 'x-request-id': 'request-77', 'user-agent': 'Browser/77' },
+  });
+
+test('an anonymous note leaves one row, and nothing in it or beside it leads to its writer', async () => {
+  const before = await dump(studio.admin);
+  const note = told();
+  const answer = await post(note);
+  expect(answer.statusCode).toBe(200);
+  const after = await dump(studio.admin);
+  const added = after.filter((row) => !before.includes(row));
+  expect(added).toHaveLength(1);
+  expect(after).toHaveLength(before.length + 1);
+  expect(added[0]).toMatch(/^note .*Amaranth/);
+  expect(after.filter((row) => row.includes(WHAT))).toEqual(added);
+
+  const secretOf = (cookie: string) => cookie.split('.')[1]!;
+  const traces = [studio.ids.instructor, saturday.seatId, saturday.classId, secretOf(studio.as.instructor.cookie), secretOf(saturday.seat.cookie), note.id, KEY, 'request-77', '203.0.113', 'Browser/77', 'Ada instructor', 'Sam'];
+  expect(traces.filter((trace) => added[0]!.includes(trace))).toEqual([]);
+  expect([note.id, KEY, 'request-77', '203.0.113', answer.json<Filed>().returnCode!].filter((trace) => after.some((row) => row.includes(trace)))).toEqual([]);
+});
+
+test('its transaction wrote no other row, its time is the UTC day, and its id tells no time', async () => {
+  const { number } = (await post(told())).json<Filed>();
+  const found = await studio.admin.query<{ id: string; xmin: string; midnight: boolean }>(
+    `SELECT id, xmin::text AS xmin, filed_at = date_trunc('day', now(), 'UTC') AND happened_on = (now() AT TIME ZONE 'UTC')::date AS midnight FROM note WHERE number = $1`, [number]);
+  expect(await rowsWrittenBy(studio.admin, found.rows[0]!.xmin)).toEqual(['note']);
+  expect(found.rows[0]!.midnight).toBe(true);
+  expect(found.rows[0]!.id[14], 'RFC 9562: version 4 is random').toBe('4');
+});
+
+test('the same note sent again, even at once, gets the same answer and is stored once', async () => {
+  const note = told({ what: 'Sent thrice' });
+  const answers = await Promise.all([post(note), post(note), post(note)]);
+  const filed = answers.map((answer) => answer.json<Filed>());
+  expect(filed[0]).toMatchObject({ id: note.id, number: expect.stringMatching(/^N-/), returnCode: expect.stringMatching(/^\w{10}$/) });
+  expect(filed).toEqual([filed[0], filed[0], filed[0]]);
+  expect((await studio.admin.query(`SELECT 1 FROM note WHERE what = 'Sent thrice'`)).rowCount).toBe(1);
+});
+
+test('the manager reads it without name, class or hour', async () => {
+  const { number } = (await post(told({ what: 'Read me' }))).json<Filed>();
+  const { notes } = (await studio.as.manager.get('/api/notes')).json<{ notes: { id: string; number: string }[] }>();
+  const note = (await studio.as.manager.get(`/api/notes/${notes.find((one) => one.number === number)!.id}`)).json<NoteOut>();
+  expect(note).toMatchObject({ signing: 'anonymous', byName: null, classTitle: null, what: 'Read me', happenedOn: new Date().toISOString().slice(0, 10) });
+});
+
+test('a code that leads nowhere is refused at its field', async () => {
+  const refused = (await post(told({ code: 'XXXXXX' }))).json<Problem>();
+  expect(refused).toMatchObject({ code: 'code-unknown', status: 404, errors: [{ pointer: '/code' }] });
+});
+
+test('a class behind one address gets through, a flood does not', async () => {
+  const statuses: number[] = [];
+  for (let n = 0; n < 31; n += 1) statuses.push((await studio.app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: told({ code: 'XXXXXX' }), remoteAddress: '203.0.113.9' })).statusCode);
+  expect(statuses.slice(0, 30)).toEqual(Array.from({ length: 30 }, () => 404));
+  expect(statuses[30]).toBe(429);
+});
+
+test('the log tells of other requests, never of this one or of asking for its outcome', async () => {
+  const app = fileURLToPath(new URL('../../app.ts', import.meta.url));
+  const config = fileURLToPath(new URL('../../config.ts', import.meta.url));
+  const script = `
+    const { buildApp } = await import(${JSON.stringify(app)});
+    const { readConfig } = await import(${JSON.stringify(config)});
+    const app = await buildApp(readConfig({ DATABASE_APP_URL: process.env.APP_URL, LOG_LEVEL: 'debug' }));
+    await app.inject({ method: 'GET', url: '/api/setup' });
+    const filed = await app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: JSON.parse(process.env.NOTE) });
+    await app.inject({ method: 'GET', url: '/api/note-status/' + filed.json().returnCode + '?code=' + JSON.parse(process.env.NOTE).code });
+    await app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: { code: 'XXXXXX' } });
+    await app.close();`;
+  const { stdout } = await promisify(execFile)(process.execPath, ['--input-type=module', '-e', script], { env: { ...process.env, APP_URL: studio.database.appUrl, NOTE: JSON.stringify(told({ what: 'Logged?' })) } });
+  expect((await studio.admin.query(`SELECT 1 FROM note WHERE what = 'Logged?'`)).rowCount).toBe(1);
+  expect(stdout).toContain('/api/setup');
+  expect(stdout).not.toMatch(/note|Logged/);
+});
