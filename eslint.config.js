@@ -42,6 +42,7 @@ export default ts.config(
     rules: { 'no-undef': 'off', 'max-lines-per-function': 'off', 'prefer-const': 'off', 'svelte/no-navigation-without-resolve': 'off' },
   },
   { files: ['**/*.ts'], rules: { 'no-undef': 'off' } },
+  { files: ['tests/bench/**'], rules: { 'no-console': 'off' } },
   {
     // A describe block is one long function by nature; test data is best seen whole.
     files: ['**/*.test.ts', '**/*.e2e.ts'],

@@ -32,7 +32,8 @@ import webPages from './plugins/web-pages.ts';
 export async function buildApp(config: Config, clock: Clock = systemClock): Promise<FastifyInstance> {
   const app = Fastify({
     logger: { level: config.logLevel, redact: ['req.headers.cookie', 'req.headers.authorization', 'res.headers["set-cookie"]'] },
-    trustProxy: config.trustProxy,
+    // The pages ask from this machine and say for whom; so does a proxy on it. Others only when the operator says so.
+    trustProxy: config.trustProxy || 'loopback',
     bodyLimit: 1_000_000,
     requestTimeout: 30_000,
     handlerTimeout: 30_000,

@@ -8,6 +8,11 @@ type Handler = (request: IncomingMessage, response: ServerResponse, next: (error
 export default fp(
   async (app) => {
     if (!app.config.webHandler) return;
+    // Behind the handler nobody else may say where a request came from: these names are overwritten below on every request.
+    process.env.PROTOCOL_HEADER = 'x-forwarded-proto';
+    process.env.HOST_HEADER = 'x-forwarded-host';
+    process.env.ADDRESS_HEADER = 'x-forwarded-for';
+    const outside = app.config.publicOrigin ? new URL(app.config.publicOrigin) : undefined;
     const { handler } = (await import(pathToFileURL(app.config.webHandler).href)) as { handler: Handler };
     // The body of a form must reach the pages unread.
     await app.register(async (pages) => {
@@ -24,6 +29,9 @@ export default fp(
           if (request.url.startsWith('/api/')) return reply.callNotFound();
           for (const [name, value] of Object.entries(reply.getHeaders())) if (value !== undefined) reply.raw.setHeader(name, value);
           reply.hijack();
+          request.raw.headers['x-forwarded-proto'] = outside?.protocol.replace(':', '') ?? request.protocol;
+          request.raw.headers['x-forwarded-host'] = outside?.host ?? request.host;
+          request.raw.headers['x-forwarded-for'] = request.ip;
           handler(request.raw, reply.raw, () => {
             reply.raw.statusCode = 404;
             reply.raw.end();

@@ -13,18 +13,19 @@ export type WallInstant =
 const WALL = /^(\d{4})-(\d{2})-(\d{2})T(\d{2}):(\d{2})(?::00(?:\.0+)?)?$/;
 const DAY_MS = 86_400_000;
 
+/** Making a formatter is slow; a service meets few zones. */
+const formatters = new Map<string, Intl.DateTimeFormat>();
+function formatterOf(zone: string): Intl.DateTimeFormat {
+  const two = '2-digit';
+  const options = { timeZone: zone, calendar: 'iso8601', hourCycle: 'h23', year: 'numeric', month: two, day: two, hour: two, minute: two } as const;
+  const formatter = formatters.get(zone) ?? new Intl.DateTimeFormat('en-CA', options);
+  formatters.set(zone, formatter);
+  return formatter;
+}
+
 /** The wall time an instant shows in the zone, to the minute. */
 export function wallOf(at: string, zone: string): string {
-  const parts = new Intl.DateTimeFormat('en-CA', {
-    timeZone: zone,
-    calendar: 'iso8601',
-    hourCycle: 'h23',
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-    hour: '2-digit',
-    minute: '2-digit',
-  }).formatToParts(new Date(at));
+  const parts = formatterOf(zone).formatToParts(new Date(at));
   const part = (type: Intl.DateTimeFormatPartTypes) => parts.find((each) => each.type === type)?.value ?? '';
   return `${part('year').padStart(4, '0')}-${part('month')}-${part('day')}T${part('hour')}:${part('minute')}`;
 }

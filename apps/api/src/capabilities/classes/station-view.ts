@@ -1,7 +1,6 @@
 import type { StationView } from '@ashwater/contracts';
 import { DomainProblem, notFound } from '../../problems/domain-problem.ts';
 import type { SeatContext } from '../../request-context.ts';
-import { gateOf } from '../gear/service.ts';
 import { jarOfCard } from '../jars/service.ts';
 import { cardOut, currentCardAt, currentStep, readingOut, standingOf } from '../weigh-cards/service.ts';
 import * as store from './store.ts';
@@ -14,8 +13,7 @@ export async function stationView(context: SeatContext): Promise<StationView> {
   const row = await currentCardAt(tx, studio.id, actor.classStationId);
   if (!row) throw new DomainProblem('class-not-open', 'This station has no weigh card yet.');
   const state = await standingOf(context, row);
-  const { seats, gate } = await gateOf(tx, actor, now);
-  const own = seats.find((seat) => seat.id === actor.id);
+  const own = state.seats.find((seat) => seat.id === actor.id);
   if (!own || own.signedOut) throw new DomainProblem('seat-signed-out', 'You signed out of this station. Join again with its code.');
   return {
     studio: { id: studio.id, name: studio.name, timeZone: studio.timeZone, emergencyPhone: studio.emergencyPhone, isDemo: studio.isDemo },
@@ -30,7 +28,7 @@ export async function stationView(context: SeatContext): Promise<StationView> {
     seat: { id: actor.id, name: actor.name },
     card: cardOut(row),
     gear: own.gear,
-    gate,
+    gate: state.gate,
     currentStepNo: currentStep(state)?.no ?? null,
     done: state.stepRows.map((step) => ({ stepNo: step.step_no, at: step.at.toISOString(), byName: step.by_name })),
     readings: state.readingRows.map(readingOut),

@@ -73,7 +73,7 @@ export type StationSeat = SeatGear & { id: string };
 /** Everybody at a station (or at every station of the class) with the state of their gear for the card in force. */
 export async function seatsWithGear(tx: Tx, studioId: string, classId: string, classStationId: string | null, now: Date): Promise<Map<string, StationSeat[]>> {
   const seats = await store.seatsOfClass(tx, studioId, classId, classStationId);
-  const cards = await store.currentGearOfClass(tx, studioId, classId);
+  const cards = await store.currentGear(tx, studioId, classId, classStationId);
   const acts = await store.gearActs(tx, studioId, seats.map((seat) => seat.id));
   const byStation = new Map<string, StationSeat[]>();
   for (const seat of seats) {

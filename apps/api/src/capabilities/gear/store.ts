@@ -62,11 +62,11 @@ export async function currentCard(tx: Tx, studioId: string, classStationId: stri
   );
   return row;
 }
-export async function currentGearOfClass(tx: Tx, studioId: string, classId: string): Promise<{ card_id: string; class_station_id: string; gear: GearItem[] }[]> {
+export async function currentGear(tx: Tx, studioId: string, classId: string, classStationId: string | null): Promise<{ card_id: string; class_station_id: string; gear: GearItem[] }[]> {
   return tx.rows(
     `SELECT DISTINCT ON (class_station_id) id AS card_id, class_station_id, content->'gear' AS gear FROM weigh_card
-     WHERE studio_id = $1::uuid AND class_id = $2::uuid ORDER BY class_station_id, issue DESC`,
-    [studioId, classId],
+     WHERE studio_id = $1::uuid AND class_id = $2::uuid AND ($3::uuid IS NULL OR class_station_id = $3::uuid) ORDER BY class_station_id, issue DESC`,
+    [studioId, classId, classStationId],
   );
 }
 

@@ -7,6 +7,7 @@ import type { Tx } from '../../plugins/database/database.ts';
 import { DomainProblem, notFound } from '../../problems/domain-problem.ts';
 import type { Context, SeatContext, StaffContext } from '../../request-context.ts';
 import { currentStop, gateOf, lockRoom } from '../gear/service.ts';
+import type { StationSeat } from '../gear/service.ts';
 import { announce } from '../live/service.ts';
 import { currentStep, requireFinished, requireStep, requireSupersedes } from './progress.ts';
 import type { CardState } from './progress.ts';
@@ -43,19 +44,19 @@ export async function issueCard(context: StaffContext, card: { classId: string; 
   await store.insertCard(context.tx, { studioId: context.studio.id, id: newId(context.now.getTime()), number, at: context.now, by: context.actor.id, ...card });
 }
 
-export type Standing = CardState & { row: store.CardRow; stepRows: store.StepRow[]; readingRows: store.ReadingRow[] };
+export type Standing = CardState & { row: store.CardRow; stepRows: store.StepRow[]; readingRows: store.ReadingRow[]; seats: StationSeat[] };
 
 /** Everything a rule or a page needs about the card in force at the seat's station. */
 export async function standingOf({ tx, actor, studio, now }: SeatContext, row: store.CardRow): Promise<Standing> {
   const stepRows = await store.stepsDone(tx, studio.id, [row.id]);
   const readingRows = await store.readings(tx, studio.id, [row.id]);
-  const { gate } = await gateOf(tx, actor, now);
+  const { gate, seats } = await gateOf(tx, actor, now);
   const stopped = await currentStop(tx, studio.id, row.class_id);
-  const seatSignedOut = await store.seatSignedOut(tx, studio.id, actor.id);
   return {
     row,
     stepRows,
     readingRows,
+    seats,
     steps: row.content.steps,
     doneNos: new Set(stepRows.map((step) => step.step_no)),
     standing: new Map(readingRows.filter((reading) => !reading.superseded).map((reading) => [reading.step_no, { id: reading.id, verdict: reading.verdict }])),
@@ -63,7 +64,7 @@ export async function standingOf({ tx, actor, studio, now }: SeatContext, row: s
     stopped,
     classStatus: row.class_status,
     voided: row.voided,
-    seatSignedOut,
+    seatSignedOut: seats.find((seat) => seat.id === actor.id)?.signedOut ?? true,
   };
 }
 

@@ -88,7 +88,3 @@ export async function insertReading(tx: Tx, r: NewReading): Promise<void> {
 export async function insertStep(tx: Tx, s: { studioId: string; cardId: string; stepNo: number; seatId: string; at: Date }): Promise<void> {
   await tx.rows('INSERT INTO card_step (studio_id, card_id, step_no, seat_id, at) VALUES ($1::uuid, $2::uuid, $3, $4::uuid, $5::timestamptz)', [s.studioId, s.cardId, s.stepNo, s.seatId, s.at]);
 }
-export async function seatSignedOut(tx: Tx, studioId: string, seatId: string): Promise<boolean> {
-  const [row] = await tx.rows<{ out: boolean }>('SELECT signed_out_at IS NOT NULL AS out FROM seat WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, seatId]);
-  return row?.out ?? true;
-}

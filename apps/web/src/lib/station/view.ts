@@ -1,4 +1,5 @@
-import type { CardStep, ReadingOut, StationView } from '@ashwater/contracts';
+import type { CardContent, CardStep, ReadingOut, StationView } from '@ashwater/contracts';
+import { formatMass } from '@ashwater/formulation/quantity';
 
 /** The reading that counts for a step: the newest that no other replaced. */
 export function standingReading(view: StationView, stepNo: number): ReadingOut | null {
@@ -14,3 +15,12 @@ export const nextPath = (view: Pick<StationView, 'currentStepNo'>): string =>
 
 /** A temperature with its unit, never parted: "43.5 °C". */
 export const formatTemperature = (celsius: number): string => `${Math.round(celsius * 10) / 10}\u00a0°C`;
+
+/** The scale step of the line a step weighs, in milligrams; the station's own where the step weighs nothing. */
+export function stepMgOf(content: CardContent, step: CardStep): number {
+  return content.lines.find((line) => line.key === step.lineKey)?.stepMg ?? content.scaleStepMg;
+}
+
+/** What was read, as the instrument shows it. */
+export const shownReading = (reading: ReadingOut, stepMg: number): string =>
+  reading.massMg === null ? formatTemperature(reading.temperatureC ?? Number.NaN) : formatMass(reading.massMg, stepMg);

@@ -1,0 +1,29 @@
+import type { CardStep } from '@ashwater/contracts';
+import { newId } from '../ids.ts';
+import { ok } from './classroom.ts';
+import type { SeatAt } from './classroom.ts';
+
+/** What a good reading of the step looks like, as typed. */
+export const goodEntry = (step: CardStep): string => (step.kind === 'temperature' ? String(Math.floor((step.highC ?? 40) - 5)) : String((step.targetMg ?? 0) / 1000));
+
+export const read = (seat: SeatAt, step: Pick<CardStep, 'no'>, entered: string, more: { supersedesId?: string | null; id?: string; key?: string } = {}) =>
+  seat.by.post(`/api/cards/${seat.bench.card.id}/readings`, { id: more.id ?? newId(), stepNo: step.no, entered, supersedesId: more.supersedesId ?? null }, more.key);
+export const done = (seat: SeatAt, stepNo: number, key?: string) => seat.by.post(`/api/cards/${seat.bench.card.id}/steps/${stepNo}/done`, {}, key);
+export const label = (seat: SeatAt, mass = '100', key?: string) => seat.by.post('/api/jars', { id: newId(), cardId: seat.bench.card.id, mass }, key);
+
+/** Does all that a step asks for, and finishes it. */
+export async function finish(seat: SeatAt, step: CardStep): Promise<void> {
+  if (step.kind === 'label') {
+    await ok(label(seat));
+    return;
+  }
+  if (step.kind === 'weigh' || step.kind === 'temperature') await ok(read(seat, step, goodEntry(step)));
+  await ok(done(seat, step.no));
+}
+
+export const stepsOf = (seat: SeatAt): CardStep[] => seat.bench.card.content.steps;
+/** Finishes every step before the one named. */
+export async function workTo(seat: SeatAt, stepNo: number): Promise<void> {
+  for (const step of stepsOf(seat)) if (step.no < stepNo) await finish(seat, step);
+}
+export const firstCaustic = (seat: SeatAt): CardStep => stepsOf(seat).find((step) => step.caustic)!;

@@ -1,0 +1,26 @@
+import type { Problem } from '@ashwater/contracts';
+import type { LightMyRequestResponse } from 'fastify';
+import type pg from 'pg';
+import { expect } from 'vitest';
+
+/** How many rows each table has. */
+export async function rowCounts(admin: pg.Client): Promise<Record<string, number>> {
+  const tables = await admin.query<{ name: string }>(`SELECT relname AS name FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relkind = 'r' ORDER BY 1`);
+  const counted: Record<string, number> = {};
+  for (const { name } of tables.rows) counted[name] = Number((await admin.query<{ n: string }>(`SELECT count(*) AS n FROM "${name}"`)).rows[0]!.n);
+  return counted;
+}
+
+export type Refusal = { status: number; code: string; pointer?: string; says?: RegExp };
+/** Sends what must be refused, and checks status, code, field, sentence, and that nothing was written. */
+export async function expectRefused(admin: pg.Client, send: () => Promise<LightMyRequestResponse>, wanted: Refusal): Promise<Problem> {
+  const before = await rowCounts(admin);
+  const answer = await send();
+  expect({ status: answer.statusCode, type: answer.headers['content-type'] }, answer.body).toMatchObject({ status: wanted.status, type: expect.stringContaining('application/problem+json') });
+  const problem = answer.json<Problem>();
+  expect(problem).toMatchObject({ code: wanted.code, status: wanted.status });
+  if (wanted.pointer !== undefined) expect(problem.errors?.map((fault) => fault.pointer), JSON.stringify(problem)).toContain(wanted.pointer);
+  if (wanted.says) expect(problem.errors?.find((fault) => fault.pointer === wanted.pointer)?.detail ?? problem.detail).toMatch(wanted.says);
+  expect(await rowCounts(admin)).toEqual(before);
+  return problem;
+}

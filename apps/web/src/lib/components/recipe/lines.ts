@@ -1,0 +1,23 @@
+import type { EditorState } from './editor-state.ts';
+
+/** Values of the named submit buttons that add or remove a line: "add fats", "remove fats 2". */
+export type LineCommand = `add ${List}` | `remove ${List} ${number}`;
+type List = 'fats' | 'liquids' | 'additives';
+const LISTS: readonly string[] = ['fats', 'liquids', 'additives'];
+
+const BLANK = {
+  fats: { fatKey: '', sharePercent: '' },
+  liquids: { liquidKey: '', shareOfWaterPercent: '' },
+  additives: { name: '', shareOfFatPercent: '', limitPercent: '' },
+};
+
+/** The state with one line more or less; anything that is no command changes nothing. */
+export function changeLines(state: EditorState, command: string): EditorState {
+  const [verb, list, index] = command.split(' ');
+  if (list === undefined || !LISTS.includes(list)) return state;
+  const key = list as List;
+  const lines = state.draft[key];
+  const at = Number(index);
+  const next = verb === 'add' ? [...lines, { ...BLANK[key] }] : verb === 'remove' && index !== undefined ? lines.filter((_, i) => i !== at) : lines;
+  return { ...state, draft: { ...state.draft, [key]: next } };
+}
