@@ -104,6 +104,10 @@ module.exports = {
     // An import of a type is an import: a service that names FastifyRequest is tied to it all the same.
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'node', 'default', 'types', 'svelte'], mainFields: ['module', 'main', 'types'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'node', 'default', 'types', 'svelte'],
+      mainFields: ['module', 'main', 'types'],
+    },
   },
 };

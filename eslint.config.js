@@ -7,7 +7,16 @@ const LONG_FUNCTION = { max: 70, skipBlankLines: true, skipComments: true };
 
 export default ts.config(
   {
-    ignores: ['**/node_modules/', '**/build/', '**/.svelte-kit/', 'prisma/generated/', '.ashwater/', 'test-output/', 'coverage/', 'tests/architecture/fixtures/'],
+    ignores: [
+      '**/node_modules/',
+      '**/build/',
+      '**/.svelte-kit/',
+      'prisma/generated/',
+      '.ashwater/',
+      'test-output/',
+      'coverage/',
+      'tests/architecture/fixtures/',
+    ],
   },
   js.configs.recommended,
   ts.configs.recommended,
@@ -51,7 +60,12 @@ export default ts.config(
   {
     files: ['**/*.test.ts', '**/*.e2e.ts'],
     rules: {
-      'no-restricted-properties': ['error', ...['describe', 'test', 'it'].flatMap((object) => ['only', 'skip', 'todo'].map((property) => ({ object, property, message: 'A check that is switched off checks nothing.' })))],
+      'no-restricted-properties': [
+        'error',
+        ...['describe', 'test', 'it'].flatMap((object) =>
+          ['only', 'skip', 'todo'].map((property) => ({ object, property, message: 'A check that is switched off checks nothing.' })),
+        ),
+      ],
     },
   },
 );

@@ -1,7 +1,15 @@
 import { defineConfig } from '@playwright/test';
 import { findChromium } from './infra/testing/chromium.ts';
 
-const QUIET_BROWSER = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const QUIET_BROWSER = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
 
 export default defineConfig({
   testDir: 'tests/e2e',

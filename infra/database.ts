@@ -30,18 +30,12 @@ const DATABASE = 'ashwater';
  * @param options.appUrl URL of the application role, when the operator made its login by hand (DATABASE_APP_URL)
  * @throws FolderInUse when another process works on the folder; Error when no connection can be made
  */
-export async function openDatabase(options: {
-  dataDir: string;
-  databaseUrl?: string | undefined;
-  appUrl?: string | undefined;
-}): Promise<OpenDatabase> {
+export async function openDatabase(options: { dataDir: string; databaseUrl?: string | undefined; appUrl?: string | undefined }): Promise<OpenDatabase> {
   const dataDir = resolve(options.dataDir);
   mkdirSync(dataDir, { recursive: true, mode: 0o755 });
   const giveBack = claimFolder(dataDir);
   try {
-    return (options.databaseUrl ?? '') === ''
-      ? await openEmbedded(dataDir, giveBack)
-      : await openExternal(options.databaseUrl ?? '', options.appUrl, giveBack);
+    return (options.databaseUrl ?? '') === '' ? await openEmbedded(dataDir, giveBack) : await openExternal(options.databaseUrl ?? '', options.appUrl, giveBack);
   } catch (error) {
     giveBack();
     throw error;

@@ -23,7 +23,7 @@ async function run(): Promise<number> {
   const database = await openDatabase({ dataDir, databaseUrl: process.env.DATABASE_URL, appUrl: givenAppUrl });
   try {
     await stopLeftOverServer(dataDir);
-    if (!await confirmed(database.place)) return 1;
+    if (!(await confirmed(database.place))) return 1;
     await emptyDemo(database.adminUrl, { dataDir, appUrl: givenAppUrl });
     say('The demo studio is gone; the database is empty.');
     say('Next:  npm start   prints a set-up code, with which you make your own studio.');

@@ -6,8 +6,12 @@ import type { TestDatabase } from './test-database.ts';
 
 describe('migrations', () => {
   let database: TestDatabase;
-  beforeAll(async () => { database = await testDatabase(); });
-  afterAll(async () => { await database.drop(); });
+  beforeAll(async () => {
+    database = await testDatabase();
+  });
+  afterAll(async () => {
+    await database.drop();
+  });
 
   test('leave a database that agrees with prisma/schema.prisma', async () => {
     expect(await diffFromDatabase(database.adminUrl)).toBe('');
@@ -33,7 +37,8 @@ describe('migrations', () => {
       const answer = await client.query<{ name: string; super: boolean; bypass: boolean; owned: string }>(
         `select current_user as name, rolsuper as super, rolbypassrls as bypass,
                 (select count(*) from pg_class where relowner = pg_roles.oid)::text as owned
-           from pg_roles where rolname = current_user`);
+           from pg_roles where rolname = current_user`,
+      );
       return answer.rows;
     });
     expect(rows).toEqual([{ name: 'ashwater_app', super: false, bypass: false, owned: '0' }]);

@@ -29,11 +29,18 @@ async function launch(): Promise<number> {
 
     const port = await freeWebPort(host, wanted);
     if (port !== wanted) say(`  Port ${wanted} is taken by another program: using ${port} instead.`);
-    const server = await step('Server', () => startServerProcess({
-      entry: serverEntry(), dataDir, readyUrl: `http://${readyHost()}:${port}/readyz`,
-      env: serverEnvironment(database.appUrl, port, firstRun.setupCode),
-    }));
-    stopRequested.force = () => { server.kill(); database.kill(); };
+    const server = await step('Server', () =>
+      startServerProcess({
+        entry: serverEntry(),
+        dataDir,
+        readyUrl: `http://${readyHost()}:${port}/readyz`,
+        env: serverEnvironment(database.appUrl, port, firstRun.setupCode),
+      }),
+    );
+    stopRequested.force = () => {
+      server.kill();
+      database.kill();
+    };
     announce({ ...firstRun, host, port, publicOrigin: process.env.PUBLIC_ORIGIN, dataDir, databasePlace: database.place });
 
     const ended = await Promise.race([server.ended, stopRequested.promise]);
@@ -56,7 +63,12 @@ const readyHost = (): string => (host === '0.0.0.0' || host === '::' ? '127.0.0.
 
 function serverEnvironment(appUrl: string, port: number, setupCode: string | undefined): NodeJS.ProcessEnv {
   const env: NodeJS.ProcessEnv = {
-    ...process.env, NODE_ENV: 'production', DATABASE_APP_URL: appUrl, HOST: host, PORT: String(port), DATA_DIR: dataDir,
+    ...process.env,
+    NODE_ENV: 'production',
+    DATABASE_APP_URL: appUrl,
+    HOST: host,
+    PORT: String(port),
+    DATA_DIR: dataDir,
     WEB_HANDLER: inRepository('apps', 'web', 'build', 'handler.js'),
   };
   // The owner's URL stays here: the server must not be able to change tables or pass row policies.

@@ -29,8 +29,9 @@ export async function testDatabase(): Promise<TestDatabase> {
   return {
     adminUrl,
     appUrl: appUrlFrom(adminUrl),
-    drop: () => withClient(serverUrl, async (client) => {
-      await client.query(`drop database if exists ${name} with (force)`);
-    }),
+    drop: () =>
+      withClient(serverUrl, async (client) => {
+        await client.query(`drop database if exists ${name} with (force)`);
+      }),
   };
 }

@@ -5,7 +5,11 @@ import { basename, dirname, join, relative } from 'node:path';
 import type { SystemUser } from './system-user.ts';
 
 /** Absolute paths of the PostgreSQL programs, runnable by the given user, and their version. */
-export interface Binaries { initdb: string; postgres: string; version: string }
+export interface Binaries {
+  initdb: string;
+  postgres: string;
+  version: string;
+}
 
 /** Root-owned, open to everybody: where programs and clusters go when the repository lies in a closed home. */
 export const REACHABLE_ROOT = '/var/lib/ashwater';
@@ -63,9 +67,7 @@ function makeExecutable(native: string): void {
 }
 
 function runs(programs: Binaries, user: SystemUser): boolean {
-  return [programs.initdb, programs.postgres].every(
-    (program) => spawnSync(program, ['--version'], { ...user, cwd: '/', stdio: 'ignore' }).status === 0,
-  );
+  return [programs.initdb, programs.postgres].every((program) => spawnSync(program, ['--version'], { ...user, cwd: '/', stdio: 'ignore' }).status === 0);
 }
 
 function copyOnce(native: string, copy: string): void {

@@ -3,7 +3,11 @@ import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 
 /** What must survive between starts to reach the embedded server again. Holds a secret: the file is 0600. */
-export interface ClusterState { folder: string; port: number; password: string }
+export interface ClusterState {
+  folder: string;
+  port: number;
+  password: string;
+}
 
 /** Name of the owner's role in an embedded server. */
 export const OWNER = 'ashwater_owner';
@@ -32,7 +36,7 @@ export function ownerUrl(state: ClusterState, database: string): string {
 
 /** The wanted port when it is free on the loopback address, else any free one. */
 export async function freePort(wanted: number): Promise<number> {
-  return await listenOn(wanted) ?? await listenOn(0) ?? Promise.reject(new Error('No free port on 127.0.0.1.'));
+  return (await listenOn(wanted)) ?? (await listenOn(0)) ?? Promise.reject(new Error('No free port on 127.0.0.1.'));
 }
 
 function listenOn(port: number): Promise<number | undefined> {

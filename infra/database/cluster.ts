@@ -13,7 +13,12 @@ const LOG_LIMIT_BYTES = 5_000_000;
 const START_PATIENCE_MS = 60_000;
 
 /** Where a cluster lives and who runs it. */
-export interface Cluster { binaries: Binaries; user: SystemUser; folder: string; logFile: string }
+export interface Cluster {
+  binaries: Binaries;
+  user: SystemUser;
+  folder: string;
+  logFile: string;
+}
 
 /**
  * Makes a new cluster with UTF-8 text and the C.UTF-8 locale that PostgreSQL brings along, so that sorting is the
@@ -26,7 +31,9 @@ export function initialise(cluster: Cluster, password: string): void {
   if (existsSync(versionFile)) {
     const found = readFileSync(versionFile, 'utf8').trim();
     if (found === major) return;
-    throw new Error(`${cluster.folder} holds a PostgreSQL ${found} cluster; the programs installed are ${major}. Nothing was changed: install the version that made it, or move the data over with a backup.`);
+    throw new Error(
+      `${cluster.folder} holds a PostgreSQL ${found} cluster; the programs installed are ${major}. Nothing was changed: install the version that made it, or move the data over with a backup.`,
+    );
   }
   // A killed first start leaves half a cluster: initdb goes to a folder of its own and is moved into place when done.
   const half = `${cluster.folder}.making`;
@@ -36,10 +43,20 @@ export function initialise(cluster: Cluster, password: string): void {
   writeFileSync(passwordFile, `${password}\n`, { mode: 0o600 });
   for (const path of [half, passwordFile]) giveTo(path, cluster.user);
   try {
-    execFileSync(cluster.binaries.initdb, [
-      `--pgdata=${half}`, `--username=${OWNER}`, `--pwfile=${passwordFile}`, '--auth=scram-sha-256', '--encoding=UTF8',
-      '--locale-provider=builtin', '--builtin-locale=C.UTF-8', '--locale=C',
-    ], { ...cluster.user, cwd: '/', stdio: 'pipe' });
+    execFileSync(
+      cluster.binaries.initdb,
+      [
+        `--pgdata=${half}`,
+        `--username=${OWNER}`,
+        `--pwfile=${passwordFile}`,
+        '--auth=scram-sha-256',
+        '--encoding=UTF8',
+        '--locale-provider=builtin',
+        '--builtin-locale=C.UTF-8',
+        '--locale=C',
+      ],
+      { ...cluster.user, cwd: '/', stdio: 'pipe' },
+    );
     renameSync(half, cluster.folder);
   } catch (error) {
     const reason = error instanceof Error && 'stderr' in error ? String(error.stderr) : String(error);
@@ -69,13 +86,21 @@ async function launch(cluster: Cluster, state: ClusterState, settings: string[])
   const flags = ['listen_addresses=127.0.0.1', 'unix_socket_directories=', ...settings].flatMap((setting) => ['-c', setting]);
   // Detached: a Ctrl-C in the terminal must reach the API first, not PostgreSQL.
   const child = spawn(cluster.binaries.postgres, ['-D', cluster.folder, '-p', String(state.port), ...flags], {
-    ...cluster.user, cwd: '/', detached: true, stdio: ['ignore', log, log], env: { ...process.env, LC_ALL: 'C', TZ: 'UTC' },
+    ...cluster.user,
+    cwd: '/',
+    detached: true,
+    stdio: ['ignore', log, log],
+    env: { ...process.env, LC_ALL: 'C', TZ: 'UTC' },
   });
   closeSync(log);
   child.unref();
   let ended = false;
-  child.once('exit', () => { ended = true; });
-  child.once('error', () => { ended = true; });
+  child.once('exit', () => {
+    ended = true;
+  });
+  child.once('error', () => {
+    ended = true;
+  });
   for (const deadline = Date.now() + START_PATIENCE_MS; Date.now() < deadline && !ended;) {
     if (await canConnect(ownerUrl(state, 'postgres'))) return true;
     await sleep(40);

@@ -9,7 +9,12 @@ import { canEnter, postgresUser } from './system-user.ts';
 import type { SystemUser } from './system-user.ts';
 
 /** A running embedded server. */
-export interface EmbeddedServer { adminUrl: string; folder: string; stop(): Promise<void>; kill(): void }
+export interface EmbeddedServer {
+  adminUrl: string;
+  folder: string;
+  stop(): Promise<void>;
+  kill(): void;
+}
 
 /**
  * Starts the PostgreSQL server that belongs to a data folder, making it first if needed. The caller holds the folder's claim.
@@ -23,8 +28,10 @@ export async function startEmbedded(dataDir: string, database: string, settings:
   const known = readState(stateFile);
   const state = known ?? newState(clusterFolder(dataDir, user));
   // Without the state the password is lost, but the data is not: never write a new cluster over it.
-  if (known === undefined && existsSync(state.folder)) throw new Error(`${state.folder} holds data, but ${stateFile} with its password is missing. Nothing was changed: put the file back from a backup.`);
-  if (known !== undefined && !existsSync(state.folder) && state.port !== 0) throw new Error(`${stateFile} names ${state.folder}, which is missing. Nothing was changed: put the folder back, or use an empty data folder.`);
+  if (known === undefined && existsSync(state.folder))
+    throw new Error(`${state.folder} holds data, but ${stateFile} with its password is missing. Nothing was changed: put the file back from a backup.`);
+  if (known !== undefined && !existsSync(state.folder) && state.port !== 0)
+    throw new Error(`${stateFile} names ${state.folder}, which is missing. Nothing was changed: put the folder back, or use an empty data folder.`);
   if (known === undefined) writeState(stateFile, state);
   const cluster = { binaries, user, folder: state.folder, logFile: join(dataDir, 'postgres.log') };
   initialise(cluster, state.password);

@@ -31,7 +31,8 @@ export function claimFolder(dataDir: string): () => void {
       // link() fails when the name exists, so no two processes can succeed, and nobody sees a half-written file.
       if (tryLink(own, lock)) return () => release(lock);
       const pid = lockHolder(dataDir);
-      if (pid !== undefined) throw new FolderInUse(`Process ${pid} already uses the data folder ${dataDir}. Stop it first, or set ASHWATER_DATA_DIR to another folder.`);
+      if (pid !== undefined)
+        throw new FolderInUse(`Process ${pid} already uses the data folder ${dataDir}. Stop it first, or set ASHWATER_DATA_DIR to another folder.`);
       removeStale(lock, own);
     }
   } finally {

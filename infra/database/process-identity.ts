@@ -3,7 +3,10 @@ import { readFileSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 
 /** A process as a file can remember it: the start time tells a reused process number from the same process. */
-export interface ProcessIdentity { pid: number; startedAt: string }
+export interface ProcessIdentity {
+  pid: number;
+  startedAt: string;
+}
 
 /** When a running process started, in whatever unit the system uses; undefined when no such process runs. */
 export function startOf(pid: number): string | undefined {

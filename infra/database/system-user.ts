@@ -1,7 +1,10 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 
 /** The user PostgreSQL runs as: nothing to say when we are not root ourselves. */
-export interface SystemUser { uid?: number; gid?: number }
+export interface SystemUser {
+  uid?: number;
+  gid?: number;
+}
 
 /**
  * PostgreSQL refuses to run as root. As root, use (and if needed create) the system user `postgres`.

@@ -23,9 +23,12 @@ afterEach(async () => {
 });
 
 async function addStudio(shortName: string, isDemo: boolean): Promise<void> {
-  await withClient(database.adminUrl, (client) => client.query(
-    "insert into studio (id, name, short_name, time_zone, emergency_phone, is_demo, created_at) values ($1, $2, $2, 'Europe/Berlin', '112', $3, now())",
-    [randomUUID(), shortName, isDemo]));
+  await withClient(database.adminUrl, (client) =>
+    client.query(
+      "insert into studio (id, name, short_name, time_zone, emergency_phone, is_demo, created_at) values ($1, $2, $2, 'Europe/Berlin', '112', $3, now())",
+      [randomUUID(), shortName, isDemo],
+    ),
+  );
 }
 
 test('a demo is removed, the tables are sound again, the application can connect, and the demo stays away', async () => {

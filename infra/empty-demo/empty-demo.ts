@@ -28,6 +28,8 @@ export async function emptyDemo(adminUrl: string, options: { dataDir: string; ap
 // The claim on the data folder tells of an instance started from it; this tells of one started elsewhere.
 async function refuseWhileServed(client: pg.Client): Promise<void> {
   const { rows } = await client.query<{ connected: number }>(
-    'select count(*)::int as connected from pg_stat_activity where datname = current_database() and usename = $1', [APP_ROLE]);
+    'select count(*)::int as connected from pg_stat_activity where datname = current_database() and usename = $1',
+    [APP_ROLE],
+  );
   if ((rows[0]?.connected ?? 0) > 0) throw new Error('The service is connected to this database. Stop it first.');
 }

@@ -25,7 +25,10 @@ export function readablePool(url: string): ReadablePool {
   const query = async (config: pg.QueryConfig) => {
     const result = await pool.query(config);
     const fields = result.fields.filter((field) => field.dataTypeID === INTERNAL_CHAR_OID);
-    charColumns.set(result.rows, fields.map((field) => result.fields.indexOf(field)));
+    charColumns.set(
+      result.rows,
+      fields.map((field) => result.fields.indexOf(field)),
+    );
     for (const field of fields) field.dataTypeID = TEXT_OID;
     return result;
   };

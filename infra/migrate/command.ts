@@ -18,7 +18,7 @@ export async function runMigrateCommand(args: string[]): Promise<void> {
   const database = await openDatabase({ dataDir: defaultDataDir(), databaseUrl: process.env.DATABASE_URL });
   try {
     if (command === 'up') process.stdout.write(`${(await migrate(database.adminUrl)).join('\n') || 'Nothing to apply.'}\n`);
-    if (command === 'draft') process.stdout.write(await diffFromDatabase(database.adminUrl) || '-- no difference\n');
+    if (command === 'draft') process.stdout.write((await diffFromDatabase(database.adminUrl)) || '-- no difference\n');
     if (command === 'ddl') process.stdout.write(await diffFromEmpty(database.adminUrl));
   } finally {
     await database.stop();

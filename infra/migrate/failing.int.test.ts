@@ -27,9 +27,12 @@ function addMigration(name: string, sql: string): void {
 }
 
 test('a migration with semicolons inside a function body and a string is run whole', async () => {
-  addMigration('20260101000000_make_a_function', `
+  addMigration(
+    '20260101000000_make_a_function',
+    `
     create table jar (label text check (label <> 'a;b'));
-    create function two() returns int language plpgsql as $$ begin perform 1; return 2; end $$;`);
+    create function two() returns int language plpgsql as $$ begin perform 1; return 2; end $$;`,
+  );
   expect(await migrate(database.adminUrl, folder)).toEqual(['20260101000000_make_a_function']);
   const { rows } = await withClient(database.adminUrl, (client) => client.query('select two() as answer'));
   expect(rows).toEqual([{ answer: 2 }]);

@@ -31,7 +31,11 @@ export async function migrate(adminUrl: string, folder?: string): Promise<string
 function readable(error: unknown): Error {
   const text = error instanceof Error ? error.message : String(error);
   const name = /migration_name="?([^"\s]+)"?/.exec(text)?.[1];
-  const reason = text.split(/\n\s+0: /)[0]?.replace(/^external connector error\s*/, '').trim() ?? text;
+  const reason =
+    text
+      .split(/\n\s+0: /)[0]
+      ?.replace(/^external connector error\s*/, '')
+      .trim() ?? text;
   return new Error(name === undefined ? reason : `Migration ${name} failed. ${reason}`, { cause: error });
 }
 
@@ -48,17 +52,17 @@ export async function diffFromEmpty(adminUrl: string): Promise<string> {
 
 async function diff(adminUrl: string, from: DiffSource): Promise<string> {
   const files = await schemaFiles();
-  const result = await withEngine(adminUrl, (engine) => engine.diff({
-    from,
-    to: { tag: 'schemaDatamodel', files },
-    script: true,
-    exitCode: true,
-    filters: FILTERS,
-  }));
+  const result = await withEngine(adminUrl, (engine) =>
+    engine.diff({
+      from,
+      to: { tag: 'schemaDatamodel', files },
+      script: true,
+      exitCode: true,
+      filters: FILTERS,
+    }),
+  );
   // 0 = no difference; the script then holds only a comment that says so.
   return result.exitCode === 0 ? '' : (result.stdout ?? '');
 }
 
-type DiffSource =
-  | { tag: 'empty' }
-  | { tag: 'schemaDatasource'; files: { path: string; content: string }[]; configDir: string };
+type DiffSource = { tag: 'empty' } | { tag: 'schemaDatasource'; files: { path: string; content: string }[]; configDir: string };

@@ -39,12 +39,17 @@ export async function schemaFiles(): Promise<{ path: string; content: string }[]
 /** Every folder of prisma/migrations with its SQL, in the order of their names. */
 export async function migrationList(baseDir = inRepository('prisma', 'migrations')): Promise<MigrationList> {
   const entries = await readdir(baseDir, { withFileTypes: true });
-  const names = entries.filter((entry) => entry.isDirectory()).map((entry) => entry.name).sort();
+  const names = entries
+    .filter((entry) => entry.isDirectory())
+    .map((entry) => entry.name)
+    .sort();
   const content = await readFile(join(baseDir, 'migration_lock.toml'), 'utf8');
-  const migrationDirectories = await Promise.all(names.map(async (name) => {
-    const value = await readFile(join(baseDir, name, 'migration.sql'), 'utf8');
-    return { path: name, migrationFile: { path: 'migration.sql', content: { tag: 'ok' as const, value } } };
-  }));
+  const migrationDirectories = await Promise.all(
+    names.map(async (name) => {
+      const value = await readFile(join(baseDir, name, 'migration.sql'), 'utf8');
+      return { path: name, migrationFile: { path: 'migration.sql', content: { tag: 'ok' as const, value } } };
+    }),
+  );
   return { baseDir, lockfile: { path: 'migration_lock.toml', content }, shadowDbInitScript: '', migrationDirectories };
 }
 

@@ -23,7 +23,9 @@ const webExists = () => existsSync(inRoot('apps', 'web', 'vite.config.ts'));
 /** Writes the types of SvelteKit's routes; npm removes part of them at every install. */
 export async function ensureWebTypes(node) {
   const hash = hashOf([inRoot('apps', 'web')]);
-  const present = existsSync(inRoot('apps', 'web', '.svelte-kit')) && existsSync(inRoot('node_modules', '$app'));
+  const present =
+    existsSync(inRoot('apps', 'web', '.svelte-kit')) &&
+    [inRoot('node_modules', '$app'), inRoot('apps', 'web', 'node_modules', '$app')].some((path) => existsSync(path));
   if (!webExists() || (isDone('web-types', hash) && present)) return;
   await runQuietly('Types of the pages (svelte-kit sync)', node, [programOf('@sveltejs/kit', 'svelte-kit'), 'sync'], { cwd: inRoot('apps', 'web') });
   markDone('web-types', hash);

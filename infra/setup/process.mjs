@@ -9,7 +9,9 @@ export const inRoot = (...parts) => join(root, ...parts);
 
 // npm hands its own settings for this package down to its scripts; an npm started from here must not take them for its own.
 export function cleanEnvironment(extra = {}) {
-  const inherited = Object.entries(process.env).filter(([name]) => !/^npm_(package|lifecycle|config_(local_prefix|prefix|workspaces?|include_workspace_root))/.test(name));
+  const inherited = Object.entries(process.env).filter(
+    ([name]) => !/^npm_(package|lifecycle|config_(local_prefix|prefix|workspaces?|include_workspace_root))/.test(name),
+  );
   return { ...Object.fromEntries(inherited), ...extra };
 }
 

@@ -17,7 +17,11 @@ export function hashOf(paths) {
 function addTo(hash, path) {
   if (!existsSync(path)) return;
   const entries = listFiles(path).sort();
-  for (const file of entries) hash.update(`${relative(root, file)}\0`).update(readFileSync(file)).update('\0');
+  for (const file of entries)
+    hash
+      .update(`${relative(root, file)}\0`)
+      .update(readFileSync(file))
+      .update('\0');
 }
 
 function listFiles(path) {

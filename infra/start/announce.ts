@@ -21,7 +21,8 @@ export function localAddress(host: string, port: number): string {
 /** Addresses other machines on the network can use; empty when the service listens on this machine only. */
 export function networkAddresses(host: string, port: number): string[] {
   if (host !== '0.0.0.0' && host !== '::') return [];
-  return Object.values(networkInterfaces()).flatMap((entries) => entries ?? [])
+  return Object.values(networkInterfaces())
+    .flatMap((entries) => entries ?? [])
     .filter((entry) => entry.family === 'IPv4' && !entry.internal)
     .map((entry) => `http://${entry.address}:${port}`);
 }

@@ -7,10 +7,18 @@ import { readLaunchState } from './launch-state.ts';
 import { say } from './say.ts';
 
 /** A person of the demo studio, with the password to sign in. */
-export interface DemoSignIn { email: string; password: string; role: string; name: string }
+export interface DemoSignIn {
+  email: string;
+  password: string;
+  role: string;
+  name: string;
+}
 
 /** What the launcher must tell: the demo's sign-ins, or a one-time code for the first studio, or neither. */
-export interface FirstRun { demoSignIns: DemoSignIn[]; setupCode: string | undefined }
+export interface FirstRun {
+  demoSignIns: DemoSignIn[];
+  setupCode: string | undefined;
+}
 
 // Without 0/O, 1/I/L: the code is read from one screen and typed on another.
 const CODE_LETTERS = '23456789ABCDEFGHJKMNPQRSTUVWXYZ';
@@ -26,7 +34,8 @@ export async function countStudios(adminUrl: string): Promise<{ demo: number; re
   return await withClient(adminUrl, async (client) => {
     // Row policies hold for the owner too; it sees every studio because the migration made it a member of ashwater_lookup.
     const { rows } = await client.query<{ demo: number; real: number }>(
-      'select count(*) filter (where is_demo)::int as demo, count(*) filter (where not is_demo)::int as real from studio');
+      'select count(*) filter (where is_demo)::int as demo, count(*) filter (where not is_demo)::int as real from studio',
+    );
     return rows[0] ?? { demo: 0, real: 0 };
   });
 }

@@ -1,5 +1,9 @@
 /** Outcome of one stage of `npm test`. */
-export interface Counts { passed: number; failed: number; note?: string }
+export interface Counts {
+  passed: number;
+  failed: number;
+  note?: string;
+}
 
 /** Shape of the JSON report of vitest, as far as it is read here. */
 export interface VitestReport {
@@ -26,7 +30,11 @@ export function countVitest(report: VitestReport): Counts {
 /** Counts a Playwright run. A test that passed only when repeated, or was left out, counts as failed. */
 export function countPlaywright(report: PlaywrightReport): Counts {
   const { expected, unexpected, flaky, skipped } = report.stats;
-  return { passed: expected, failed: unexpected + flaky + skipped + (unexpected === 0 ? report.errors.length : 0), ...(skipped > 0 && { note: `${skipped} left out` }) };
+  return {
+    passed: expected,
+    failed: unexpected + flaky + skipped + (unexpected === 0 ? report.errors.length : 0),
+    ...(skipped > 0 && { note: `${skipped} left out` }),
+  };
 }
 
 /** Makes sure that a stage cannot look sound when its program failed, or when it checked nothing. */

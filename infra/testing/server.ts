@@ -10,7 +10,11 @@ import { startEmbedded } from '../database/embedded.ts';
 import { startOf } from '../database/process-identity.ts';
 
 /** A PostgreSQL server for one test run; `url` belongs to a role that may make databases and roles. */
-export interface TestServer { url: string; kind: string; stop(): Promise<void> }
+export interface TestServer {
+  url: string;
+  kind: string;
+  stop(): Promise<void>;
+}
 
 const FOLDER_PREFIX = 'ashwater-test-server-';
 const PASSWORD = 'only-for-tests';
@@ -46,10 +50,12 @@ async function startContainer(): Promise<TestServer> {
     .withExposedPorts(5432)
     .withStartupTimeout(120_000)
     .start();
-  const stop = async (): Promise<void> => { await container.stop(); };
+  const stop = async (): Promise<void> => {
+    await container.stop();
+  };
   const url = `postgresql://test:${PASSWORD}@${container.getHost()}:${container.getMappedPort(5432)}/test`;
   // The port can be open before PostgreSQL behind it accepts anybody.
-  for (const deadline = Date.now() + 60_000; !await canConnect(url); await sleep(200)) {
+  for (const deadline = Date.now() + 60_000; !(await canConnect(url)); await sleep(200)) {
     if (Date.now() < deadline) continue;
     await stop();
     throw new Error('PostgreSQL in the container did not answer within a minute');

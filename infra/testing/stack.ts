@@ -22,7 +22,10 @@ export default async function startStack(): Promise<() => Promise<void>> {
   for (const name of ['DATABASE_URL', 'DATABASE_APP_URL', 'PUBLIC_ORIGIN']) delete env[name];
   const launcher = spawn(process.execPath, [inRepository('infra', 'start.ts')], { env, stdio: ['ignore', 'pipe', 'pipe'] });
   let output = '';
-  for (const stream of [launcher.stdout, launcher.stderr]) stream.on('data', (chunk: Buffer) => { output += chunk.toString(); });
+  for (const stream of [launcher.stdout, launcher.stderr])
+    stream.on('data', (chunk: Buffer) => {
+      output += chunk.toString();
+    });
   const stop = async (): Promise<void> => {
     if (launcher.pid !== undefined) await endProcess(launcher.pid, 'SIGTERM', 30_000);
     rmSync(dataDir, { recursive: true, force: true });

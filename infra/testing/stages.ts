@@ -8,7 +8,11 @@ import { countPlaywright, countVitest, strict } from './counts.ts';
 import type { Counts, PlaywrightReport, VitestReport } from './counts.ts';
 
 /** One part of `npm test`: it always ends with counts, never with an exception. */
-export interface Stage { name: string; what: string; run(): Promise<Counts> }
+export interface Stage {
+  name: string;
+  what: string;
+  run(): Promise<Counts>;
+}
 
 const require = createRequire(import.meta.url);
 
@@ -31,7 +35,7 @@ function runProgram(args: string[], cwd = inRepository(), env: NodeJS.ProcessEnv
 const tool = (name: string, what: string, args: () => string[], folder = ''): Stage => ({
   name,
   what,
-  run: async () => (await runProgram(args(), inRepository(folder)) === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 }),
+  run: async () => ((await runProgram(args(), inRepository(folder))) === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 }),
 });
 
 function freshReport(name: string): string {
@@ -74,9 +78,22 @@ const browser: Stage = {
 export const STAGES: Stage[] = [
   tool('lint', 'style and mistakes (eslint)', () => [programOf('eslint'), '.', '--max-warnings=0']),
   tool('types', 'types (tsc)', () => [programOf('typescript', 'tsc'), '-p', '.']),
-  tool('pages', 'types and accessibility of the pages (svelte-check)', () => [programOf('svelte-check'), '--fail-on-warnings', '--output', 'human'], join('apps', 'web')),
+  tool(
+    'pages',
+    'types and accessibility of the pages (svelte-check)',
+    () => [programOf('svelte-check'), '--fail-on-warnings', '--output', 'human'],
+    join('apps', 'web'),
+  ),
   tool('architecture', 'who may import whom (dependency-cruiser)', () => [
-    programOf('dependency-cruiser', 'depcruise'), '--config', '.dependency-cruiser.cjs', '--output-type', 'err', 'apps', 'packages', 'infra', 'tests',
+    programOf('dependency-cruiser', 'depcruise'),
+    '--config',
+    '.dependency-cruiser.cjs',
+    '--output-type',
+    'err',
+    'apps',
+    'packages',
+    'infra',
+    'tests',
   ]),
   tool('unused', 'files, exports and packages nobody uses (knip)', () => [programOf('knip'), '--no-progress', '--no-config-hints']),
   vitest('unit', 'unit tests'),

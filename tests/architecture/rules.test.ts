@@ -28,6 +28,10 @@ describe('every architecture rule', () => {
   });
 
   test('has a fixture, and every fixture a rule', () => {
-    expect(readdirSync(fixtures).filter((name) => name !== 'sound').sort()).toEqual([...ruleNames].sort());
+    expect(
+      readdirSync(fixtures)
+        .filter((name) => name !== 'sound')
+        .sort(),
+    ).toEqual([...ruleNames].sort());
   });
 });

@@ -3,7 +3,9 @@ import { expect, test } from '@playwright/test';
 test('the first page opens without an error in the browser and offers a way in', async ({ page }) => {
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(error.message));
-  page.on('console', (message) => { if (message.type() === 'error') faults.push(message.text()); });
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text());
+  });
   const response = await page.goto('/');
   expect(response?.status()).toBe(200);
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();

@@ -11,7 +11,7 @@ export function newId(nowMs: number = Date.now()): string {
 }
 
 // No 0 O 1 I L U V 5 S 2 Z 8 B: letters and digits that wet goggles confuse.
-const CLEAR_SIGNS = 'ACDEFGHJKMNPQRTWXY34679';
+export const CLEAR_SIGNS = 'ACDEFGHJKMNPQRTWXY34679';
 
 /** A code people type: only signs that look like no other. Six of them give 1.5e8 codes. */
 export function newCode(length = 6): string {

@@ -19,6 +19,13 @@ export const FileAnonymousNote = z.object({ ...told, code: z.string().max(20) })
 export type FileAnonymousNote = z.infer<typeof FileAnonymousNote>;
 export const NoteFiled = z.object({ id: Id, number: z.string(), returnCode: z.string().nullable() });
 
+/** What became of an anonymous note, for whoever holds its return code. */
+export const NoteStatus = z.object({
+  number: z.string(),
+  reviewed: z.boolean(),
+  outcomes: z.array(z.object({ outcome: z.string(), learned: z.string(), change: z.string() })),
+});
+
 export const NoteSummary = z.object({
   id: Id,
   number: z.string(),

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { formulate } from './formulate.ts';
 import { massOf } from './masses.ts';
+import { peakTemperature } from './peak-temperature.ts';
 import { PURITY_WITHOUT_CERTIFICATE } from './recipe.ts';
 import type { RecipeInput } from './recipe.ts';
 import { CERTIFIED, PLAIN_RECIPE, PURE, codesOf, detailsOf, valueOf } from './testing.ts';
@@ -159,4 +160,45 @@ test('no ice asks for a respirator and says the temperature', () => {
   const warnings = valueOf(formulate(change({ iceSharePercent: 0 }), CERTIFIED)).warnings;
   expect(warnings.find((warning) => warning.code === 'no-ice')?.detail).toMatch(/about 1\d\d C.*respirator/u);
   expect(warnings.map((warning) => warning.code)).toContain('near-boiling');
+});
+
+test('the peak of a recipe is that of its own masses of lye, water and ice', () => {
+  const { lines, peak } = valueOf(formulate(PLAIN_RECIPE, CERTIFIED));
+  const direct = peakTemperature({
+    naohMg: massOf(lines, 'naoh'),
+    kohMg: 0,
+    waterMg: massOf(lines, 'water'),
+    waterTemperatureC: 20,
+    iceMg: massOf(lines, 'ice'),
+    iceTemperatureC: -10,
+  });
+  expect(peak).toEqual(direct);
+});
+
+test('milk for all of the water heats like water without ice, and its dry matter adds to the volume', () => {
+  const milk = valueOf(formulate(change({ liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: 100 }] }), CERTIFIED));
+  const water = valueOf(formulate(change({ iceSharePercent: 0 }), CERTIFIED));
+  expect(milk.peak.temperatureC).toBeCloseTo(water.peak.temperatureC, 2);
+  const dryG = (massOf(milk.lines, 'liquid:goat_milk') / 1000) * 0.136;
+  expect(milk.volumeMl.nominal - water.volumeMl.nominal).toBeCloseTo(dryG / 1.3, 1);
+});
+
+test.each<[string, Partial<RecipeInput>]>([
+  ['ice-left', { lyeConcentrationPercent: 15, iceSharePercent: 100 }],
+  ['low-concentration', { lyeConcentrationPercent: 20 }],
+  ['high-concentration', { lyeConcentrationPercent: 45 }],
+  [
+    'wax',
+    {
+      fats: [
+        { fatKey: 'olive', sharePercent: 90 },
+        { fatKey: 'jojoba', sharePercent: 10 },
+      ],
+    },
+  ],
+  ['wide-superfat-band', { fats: [{ fatKey: 'shea', sharePercent: 100 }] }],
+])('the warning %s appears when it should, and not for the plain recipe', (code, part) => {
+  const of = (recipe: RecipeInput): string[] => valueOf(formulate(recipe, CERTIFIED)).warnings.map((warning) => warning.code);
+  expect(of(change(part))).toContain(code);
+  expect(of(PLAIN_RECIPE)).not.toContain(code);
 });

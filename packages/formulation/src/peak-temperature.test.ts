@@ -86,3 +86,11 @@ test('the KOH bound is above plain water warmed by half its heat of solution, an
   expect(bound).toBeGreaterThan(20 + heatKJ / 2 / 4.18);
   expect(bound).toBeLessThan(20 + heatKJ / 0.6 / 4.18);
 });
+
+test('the KOH bound for 23.75 % from 25 C is all of 57.61 kJ/mol in a solution of 0.750 cal/(g C) (Parker 1965; Perry 7th ed., from memory), and up to 6 C more', () => {
+  const rise = (0.2375 * 57_610) / 56.1053 / (0.75 * 4.184);
+  const alkaliMg = (1_000_000 * 23.75) / 76.25;
+  const peak = peakTemperature({ naohMg: 0, kohMg: alkaliMg, waterMg: 1_000_000, waterTemperatureC: 25, iceMg: 0, iceTemperatureC: 0 });
+  expect(peak.temperatureC).toBeGreaterThan(25 + rise - 1.5);
+  expect(peak.temperatureC).toBeLessThan(25 + rise + 6);
+});

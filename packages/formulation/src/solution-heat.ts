@@ -57,24 +57,28 @@ export function naohHeatOfSolution(moles: number): number {
 /** Masses in one unit (mg or g); the water is all liquid. */
 export type Pot = { naoh: number; koh: number; water: number };
 
+/** Share by which published heat capacities differ from one another, half of 6 %. */
+const CAPACITY_SPREAD = 0.03;
+
 const KOH_HEAT_J_PER_G = -(KOH_SOLUTION_KJ_PER_MOL * 1000) / KOH_G_PER_MOL;
 
 /**
  * Enthalpy of a pot at t, per unit mass of its parts summed (J/g times the mass unit).
  *
  * KOH has no published table of heats against dilution, so its part is bounded from above: all of it
- * gives its heat at infinite dilution at 25 C, and its apparent specific heat (Laliberte) is taken 5 %
- * low, for the spread of published data; it is negative in thin solutions. The order of dissolving does
- * not change an enthalpy, so NaOH counts as dissolved first.
+ * gives its heat at infinite dilution at 25 C, and the heat capacity of the pot, with the apparent
+ * specific heat of KOH (Laliberte), is taken 3 % on the hot side for the spread of published data. The
+ * order of dissolving does not change an enthalpy, so NaOH counts as dissolved first.
  */
 export function potEnthalpy(pot: Pot, t: number): number {
   const naohSolution = pot.naoh + pot.water;
-  const base = naohSolution * naohSolutionEnthalpy(pot.naoh / naohSolution, t);
-  if (pot.koh === 0) return base;
+  const x = pot.naoh / naohSolution;
+  const withoutKoh = naohSolution * naohSolutionEnthalpy(x, t);
+  if (pot.koh === 0) return withoutKoh;
+  const atRoom = naohSolution * naohSolutionEnthalpy(x, ROOM_C);
   const fraction = (pot.koh + pot.naoh) / (naohSolution + pot.koh);
-  const apparent = kohApparentHeatCapacity(fraction, t);
-  const capacity = apparent - 0.05 * Math.abs(apparent);
-  return base + pot.koh * capacity * (t - ROOM_C);
+  const warmed = withoutKoh - atRoom + pot.koh * kohApparentHeatCapacity(fraction, t) * (t - ROOM_C);
+  return atRoom + (t > ROOM_C ? 1 - CAPACITY_SPREAD : 1 + CAPACITY_SPREAD) * warmed;
 }
 
 /** What the dry alkali brings to the balance, in the same unit as `potEnthalpy`. */

@@ -108,6 +108,6 @@ export function planWeighing(recipe: RecipeInput, purity: Purity, mould: Mould, 
 function alkaliWords(lines: readonly PlanLine[]): string {
   return lines
     .filter((line) => line.kind === 'naoh' || line.kind === 'koh')
-    .map((line) => `${line.name} rounded down to ${formatMass(line.targetMg, line.stepMg)}`)
+    .map((line) => `${line.name} rounded down to ${formatMass(line.targetMg)}`)
     .join(', ');
 }

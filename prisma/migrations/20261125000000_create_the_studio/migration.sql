@@ -529,10 +529,22 @@ CREATE UNIQUE INDEX "container_label_key" ON "container"("studio_id", "label");
 CREATE UNIQUE INDEX "ledger_line_id_key" ON "ledger_line"("studio_id", "id");
 
 -- CreateIndex
+CREATE INDEX "ledger_line_to_idx" ON "ledger_line"("studio_id", "to_place");
+
+-- CreateIndex
+CREATE INDEX "ledger_line_from_idx" ON "ledger_line"("studio_id", "from_place");
+
+-- CreateIndex
 CREATE INDEX "checkout_class_idx" ON "checkout"("studio_id", "class_id");
 
 -- CreateIndex
+CREATE INDEX "checkout_container_idx" ON "checkout"("studio_id", "container_id");
+
+-- CreateIndex
 CREATE UNIQUE INDEX "note_number_key" ON "note"("studio_id", "number");
+
+-- CreateIndex
+CREATE UNIQUE INDEX "note_return_key" ON "note"("studio_id", "return_hash");
 
 -- AddForeignKey
 ALTER TABLE "account" ADD CONSTRAINT "account_studio_id_fkey" FOREIGN KEY ("studio_id") REFERENCES "studio"("id") ON DELETE RESTRICT ON UPDATE RESTRICT;
@@ -822,6 +834,8 @@ CREATE FUNCTION ledger_faults() RETURNS TABLE (seq bigint, fault text) LANGUAGE 
   UNION ALL SELECT seq, 'the link to the line before is broken' FROM line WHERE previous_hash <> before OR seq <> place
   UNION ALL SELECT h.seq, 'the end of the ledger is missing' FROM chain_head h
     WHERE h.studio_id = current_studio() AND h.chain = 'ledger' AND h.hash <> coalesce((SELECT hash FROM line ORDER BY seq DESC LIMIT 1), '\x00'::bytea)
+  UNION ALL SELECT NULL, 'the end of the ledger is missing' WHERE EXISTS (SELECT FROM line)
+    AND NOT EXISTS (SELECT FROM chain_head WHERE studio_id = current_studio() AND chain = 'ledger')
   UNION ALL SELECT NULL, 'the balance of ' || coalesce(b.place, m.place) || ' is not the sum of its lines'
     FROM (SELECT * FROM place_balance WHERE studio_id = current_studio()) b
     FULL JOIN moved m ON m.place = b.place AND m.lot_id = b.lot_id

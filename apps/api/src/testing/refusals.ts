@@ -6,9 +6,8 @@ import { expect } from 'vitest';
 /** How many rows each table has. */
 export async function rowCounts(admin: pg.Client): Promise<Record<string, number>> {
   const tables = await admin.query<{ name: string }>(`SELECT relname AS name FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relkind = 'r' ORDER BY 1`);
-  const counted: Record<string, number> = {};
-  for (const { name } of tables.rows) counted[name] = Number((await admin.query<{ n: string }>(`SELECT count(*) AS n FROM "${name}"`)).rows[0]!.n);
-  return counted;
+  const counts = await admin.query<{ name: string; n: number }>(tables.rows.map(({ name }) => `SELECT '${name}' AS name, count(*)::int AS n FROM "${name}"`).join(' UNION ALL '));
+  return Object.fromEntries(counts.rows.map(({ name, n }) => [name, n]));
 }
 
 export type Refusal = { status: number; code: string; pointer?: string; says?: RegExp };

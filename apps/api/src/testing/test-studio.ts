@@ -20,9 +20,10 @@ export type Caller = {
   put(url: string, body: object, key?: string): Promise<LightMyRequestResponse>;
 };
 export function callerOn(app: App, cookie: string): Caller {
-  const send = (method: 'POST' | 'PUT') => (url: string, payload: object, key: string = randomUUID()) =>
+  // Async, so that it is sent when called: inject itself waits until somebody awaits it.
+  const send = (method: 'POST' | 'PUT') => async (url: string, payload: object, key: string = randomUUID()) =>
     app.inject({ method, url, payload, headers: { cookie, 'idempotency-key': key } });
-  return { cookie, get: (url) => app.inject({ method: 'GET', url, headers: { cookie } }), post: send('POST'), put: send('PUT') };
+  return { cookie, get: async (url) => app.inject({ method: 'GET', url, headers: { cookie } }), post: send('POST'), put: send('PUT') };
 }
 
 export type People = {

@@ -28,7 +28,7 @@ async function record(context: Context<Tx, Actor>, classId: string, kind: 'stopp
 export async function stopRoom(context: Context<Tx, Actor>, classId: string, input: { id: string; reason: string }): Promise<Record<string, never>> {
   const { tx, actor, studio } = context;
   if (actor.kind === 'seat' && actor.classId !== classId) throw notFound('This class');
-  await store.lockRoom(tx, studio.id, classId, 'stop');
+  await store.lockRoom(tx, classId, 'stop');
   if (!(await store.classById(tx, studio.id, classId))) throw notFound('This class');
   if (await currentStop(tx, studio.id, classId)) return {};
   return record(context, classId, 'stopped', input);
@@ -36,7 +36,8 @@ export async function stopRoom(context: Context<Tx, Actor>, classId: string, inp
 
 /** Only an instructor or the owner lets the class go on. */
 export async function clearRoom(context: StaffContext, classId: string, input: { id: string; reason: string }): Promise<Record<string, never>> {
-  await store.lockRoom(context.tx, context.studio.id, classId, 'stop');
+  await store.lockRoom(context.tx, classId, 'stop');
+  if (!(await store.classById(context.tx, context.studio.id, classId))) throw notFound('This class');
   if (!(await currentStop(context.tx, context.studio.id, classId))) throw new DomainProblem('room-not-stopped', 'The room is not stopped; perhaps a colleague cleared it just now.');
   return record(context, classId, 'cleared', input);
 }

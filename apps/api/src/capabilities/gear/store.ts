@@ -114,7 +114,10 @@ export async function insertStop(tx: Tx, stop: NewStop): Promise<void> {
   );
 }
 
-/** Held shared by every act at a station and exclusively by a stop: an act either comes before the stop or sees it. */
-export async function lockRoom(tx: Tx, studioId: string, classId: string, mode: 'act' | 'stop'): Promise<void> {
-  await tx.rows(`SELECT id FROM class WHERE studio_id = $1::uuid AND id = $2::uuid FOR ${mode === 'stop' ? 'UPDATE' : 'KEY SHARE'}`, [studioId, classId]);
+/**
+ * Held shared by every act at a station and exclusively by a stop: an act either comes before the stop or sees it.
+ * An advisory lock, because it queues: of a row's locks a shared one goes past a waiting exclusive one, and a busy class would keep its stop waiting.
+ */
+export async function lockRoom(tx: Tx, classId: string, mode: 'act' | 'stop'): Promise<void> {
+  await tx.rows(`SELECT pg_advisory_xact_lock${mode === 'stop' ? '' : '_shared'}(hashtextextended($1, 11))`, [classId]);
 }

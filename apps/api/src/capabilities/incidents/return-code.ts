@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto';
+import { CLEAR_SIGNS as SIGNS } from '../../ids.ts';
 
-// The signs of every code people type here: none looks like another.
-const SIGNS = 'ACDEFGHJKMNPQRTWXY34679';
 const LENGTH = 10;
 const sha256 = (text: string): Buffer => createHash('sha256').update(text).digest();
 

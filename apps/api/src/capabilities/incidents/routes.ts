@@ -1,17 +1,11 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import { Created, FileAnonymousNote, FileNote, Id, NoteFiled, NoteOut, Notes, ReviewNote } from '@ashwater/contracts';
+import { Created, FileAnonymousNote, FileNote, Id, NoteFiled, NoteOut, Notes, NoteStatus, ReviewNote } from '@ashwater/contracts';
 import { z } from 'zod';
 import type { Actor } from '../../actor.ts';
 import { ALL_STAFF, KEEPERS } from '../../plugins/access.ts';
 import { read, write } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
 import { fileAnonymousNote, fileNote, listNotes, noteStatus, readNote, reviewNote } from './service.ts';
-
-const NoteStatus = z.object({
-  number: z.string(),
-  reviewed: z.boolean(),
-  outcomes: z.array(z.object({ outcome: z.string(), learned: z.string(), change: z.string() })),
-});
 
 const keepers = { config: { access: { staff: KEEPERS } } } as const;
 const tags = ['incidents'];

@@ -1,4 +1,4 @@
-import type { CountOut, Substance } from '@ashwater/contracts';
+import type { Substance } from '@ashwater/contracts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { assertMovement } from './ledger.ts';
 import type { Movement } from './ledger.ts';

@@ -73,7 +73,7 @@ export async function openCard(context: SeatContext, cardId: string): Promise<St
   const { tx, actor, studio } = context;
   const row = await store.cardById(tx, studio.id, cardId);
   if (!row || row.class_station_id !== actor.classStationId) throw notFound('This weigh card');
-  await lockRoom(tx, studio.id, row.class_id, 'act');
+  await lockRoom(tx, row.class_id, 'act');
   await store.lockCard(tx, cardId);
   return standingOf(context, row);
 }

@@ -1,7 +1,5 @@
-import type { CheckOuts, CountSheet, Ledger, LedgerCheck } from '@ashwater/contracts';
+import type { CheckOuts, Notes } from '@ashwater/contracts';
 import type { z } from 'zod';
 
 export type Checkout = z.output<typeof CheckOuts>['checkouts'][number];
-export type SheetContainer = z.output<typeof CountSheet>['containers'][number];
-export type LedgerLine = z.output<typeof Ledger>['lines'][number];
-export type LedgerState = z.output<typeof LedgerCheck>;
+export type NoteSummary = z.output<typeof Notes>['notes'][number];

@@ -23,8 +23,9 @@ const refusal = (answer: { json<T>(): T }) => {
 };
 
 test('the count sheet gives no figure of the book', async () => {
-  const sheet = (await studio.as.manager.get('/api/count-sheet')).json<{ containers: object[] }>();
+  const sheet = (await studio.as.manager.get('/api/count-sheet')).json<{ containers: { tareMg: number }[] }>();
   expect(sheet.containers.map((one) => Object.keys(one).sort())).toEqual(Array.from({ length: 3 }, () => ['id', 'label', 'lotNumber', 'substance', 'tareMg']));
+  expect(sheet.containers.map(({ tareMg }) => tareMg)).toEqual([250_000, 250_000, 250_000]);
 });
 
 test('a container that is out, counted twice, or lighter than empty is refused', async () => {

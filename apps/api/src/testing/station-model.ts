@@ -1,0 +1,59 @@
+import type { CardStep } from '@ashwater/contracts';
+
+/**
+ * What a station should allow, told a second time and in the plainest way: the oracle of the property test.
+ * It knows nothing of the service's code; times are milliseconds.
+ */
+export type ModelSeat = { confirmed: Set<string>; signedUntil: number | null; out: boolean };
+export type StationModel = {
+  steps: readonly CardStep[];
+  items: readonly string[];
+  seats: ModelSeat[];
+  stopped: boolean;
+  doneCount: number;
+  /** The reading in force of the next step. */
+  standing: { id: string; within: boolean } | null;
+  nowMs: number;
+};
+
+const SIGN_OFF_MS = 120 * 60_000;
+
+export function passTime(model: StationModel, minutes: number): void {
+  model.nowMs += minutes * 60_000;
+  for (const seat of model.seats) {
+    if (seat.signedUntil === null || model.nowMs < seat.signedUntil) continue;
+    seat.signedUntil = null;
+    seat.confirmed.clear();
+  }
+}
+
+/** Whether an act at the step may count now: this is the promise under test. */
+export function mayAct(model: StationModel, seat: ModelSeat, stepNo: number): boolean {
+  const step = model.steps[model.doneCount];
+  if (model.stopped || seat.out || step?.no !== stepNo) return false;
+  const there = model.seats.filter((each) => !each.out);
+  return !step.caustic || there.every((each) => each.signedUntil !== null);
+}
+
+export function mayFinish(model: StationModel, seat: ModelSeat, stepNo: number): boolean {
+  if (!mayAct(model, seat, stepNo)) return false;
+  const { kind } = model.steps[model.doneCount]!;
+  if (kind === 'label') return false;
+  return (kind !== 'weigh' && kind !== 'temperature') || model.standing?.within === true;
+}
+
+export function finishStep(model: StationModel): void {
+  model.doneCount += 1;
+  model.standing = null;
+}
+
+/** A second person signs: true when it counts. */
+export function sign(model: StationModel, seat: ModelSeat): boolean {
+  if (seat.out || !model.items.every((item) => seat.confirmed.has(item))) return false;
+  seat.signedUntil ??= model.nowMs + SIGN_OFF_MS;
+  return true;
+}
+export function endSignOff(seat: ModelSeat): void {
+  seat.signedUntil = null;
+  seat.confirmed.clear();
+}

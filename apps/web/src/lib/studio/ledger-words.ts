@@ -1,0 +1,12 @@
+import { timeOf } from '../time.ts';
+
+const KINDS: Record<string, string> = { receipt: 'Received', checkout: 'Handed out', return: 'Taken back', used: 'Used' };
+
+/** What a line of the ledger did, in a word of the studio; an unknown kind shows as it is. */
+export const kindInWords = (kind: string): string => KINDS[kind] ?? kind;
+
+/** "2026-11-25 14:30" in an IANA zone: sorts, and spreadsheets read it as a date. */
+export function sortableTime(at: string, zone: string): string {
+  const day = new Intl.DateTimeFormat('en-CA', { timeZone: zone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(new Date(at));
+  return `${day} ${timeOf(at, zone)}`;
+}

@@ -1,0 +1,37 @@
+import { redirect } from '@sveltejs/kit';
+import { Cabinet, CountOut, CountSheet } from '@ashwater/contracts';
+import { newId } from '#lib/id.ts';
+import { read, write } from '#lib/server/api.ts';
+import { formId, refuse, refuseField, text, typedValues } from '#lib/server/forms.ts';
+import { requireKeeper } from '#lib/server/keepers.ts';
+import { rememberedStep, rememberStep } from '#lib/server/scale-step.ts';
+import { faultsOnSheet, weighedLines } from '#lib/studio/count-form.ts';
+import type { Actions, PageServerLoad } from './$types';
+
+export const load: PageServerLoad = async (event) => {
+  requireKeeper(event.locals);
+  const [sheet, { lots }] = await Promise.all([read(event, '/api/count-sheet', CountSheet), read(event, '/api/cabinet', Cabinet)]);
+  // Labels only: no balance may reach this page, or the count is not blind.
+  const out = lots.flatMap(({ containers }) => containers).filter(({ outMg }) => outMg > 0);
+  const isOut = new Set(out.map(({ id }) => id));
+  return {
+    id: newId(),
+    scaleStep: rememberedStep(event),
+    sheet: sheet.containers.filter(({ id }) => !isOut.has(id)),
+    out: out.map(({ id, label, substance }) => ({ id, label, substance })),
+  };
+};
+
+export const actions: Actions = {
+  default: async (event) => {
+    const data = await event.request.formData();
+    const id = formId(data);
+    const lines = weighedLines(typedValues(data));
+    if (lines.length === 0) return refuseField(data, 'lines/0/gross', 'Weigh at least one container.');
+    const body = { id, scaleStep: text(data, 'scaleStep'), lines: lines.map(({ containerId, gross }) => ({ containerId, gross })) };
+    const answer = await write(event, '/api/counts', body, CountOut, { key: id });
+    if (!answer.ok) return refuse({ ...answer, problem: { ...answer.problem, errors: faultsOnSheet(answer.problem.errors ?? [], lines) } }, data);
+    rememberStep(event, text(data, 'scaleStep'));
+    redirect(303, `/studio/cabinet/counts/${answer.value.id}`);
+  },
+};

@@ -1,0 +1,30 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect } from '@playwright/test';
+import type { Page } from '@playwright/test';
+
+const STANDARD = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+// Targets inside a sentence are exempt (WCAG 2.2 SC 2.5.8, "inline").
+const CONTROLS = 'main button:visible, main a.button:visible, main summary.button:visible, main input[type=text]:visible, main select:visible';
+export const CONTROL_PX = 48;
+/** Primary actions at a station: 20 mm, for wet gloves. */
+export const GLOVE_PX = 76;
+
+/** One look at a page as it stands: no accessibility fault, no sideways scrolling, controls large enough; keeps a picture. */
+export async function inspect(page: Page, name: string): Promise<void> {
+  await page.screenshot({ path: `test-output/screens/${name}.png`, fullPage: true });
+  const { violations } = await new AxeBuilder({ page }).withTags(STANDARD).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`), `accessibility of ${name}`).toEqual([]);
+  const overflow = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  expect(overflow, `${name} scrolls sideways by`).toBeLessThanOrEqual(0);
+  for (const control of await page.locator(CONTROLS).all()) {
+    const box = await control.boundingBox();
+    if (box) expect(Math.round(box.height), `height of "${(await control.textContent())?.trim()}" on ${name}`).toBeGreaterThanOrEqual(CONTROL_PX);
+  }
+}
+
+/** The main action of a station page, measured. */
+export async function expectGloveSize(page: Page): Promise<void> {
+  const primary = page.locator('main .button.big:visible, main button.big:visible').first();
+  const box = await primary.boundingBox();
+  expect(Math.round(box?.height ?? 0), `height of the main action on ${page.url()}`).toBeGreaterThanOrEqual(GLOVE_PX);
+}

@@ -1,0 +1,68 @@
+import { expect } from '@playwright/test';
+import type { Page } from '@playwright/test';
+
+/** A student with a phone, from the station's code to signing out. */
+export class Student {
+  readonly page: Page;
+  readonly name: string;
+
+  constructor(page: Page, name: string) {
+    this.page = page;
+    this.name = name;
+  }
+
+  async join(code: string): Promise<void> {
+    await this.page.goto('/join');
+    await this.page.getByLabel(/code/i).first().fill(code.toLowerCase());
+    await this.page.getByRole('button', { name: /go on|continue|find|next|join/i }).first().click();
+    await this.page.getByLabel('Your name or initials').fill(this.name);
+    await this.page.getByRole('button', { name: /^Join/ }).click();
+    await this.page.waitForURL(/\/station/);
+  }
+
+  async confirmAllGear(): Promise<void> {
+    const next = this.page.getByRole('button', { name: /: on and checked$/ });
+    for (let left = await next.count(); left > 0; left -= 1) {
+      await next.first().click();
+      await expect(next).toHaveCount(left - 1);
+    }
+  }
+
+  /** The page of the step that is next. */
+  async openStep(): Promise<void> {
+    await this.page.goto('/station/step');
+    await expect(this.page.locator('h1')).toBeVisible();
+  }
+
+  async type(keys: string): Promise<void> {
+    for (const key of keys) await this.page.getByRole('button', { name: key === '.' ? 'Decimal point' : key, exact: true }).click();
+  }
+
+  async record(text: string): Promise<void> {
+    await this.page.locator('input[name=entered]').fill(text);
+    await this.page.getByRole('button', { name: /^Record/ }).click();
+  }
+
+  async next(): Promise<void> {
+    const title = await this.page.locator('h1').textContent();
+    await this.page.getByRole('button', { name: /next/i }).first().click();
+    await expect(this.page.locator('h1')).not.toHaveText(title ?? '');
+  }
+
+  /** The target in grams, as the page shows it, without its spaces. */
+  async targetG(): Promise<string> {
+    const text = await this.page.locator('.target .amount').textContent();
+    return (text ?? '').replace(/[^\d.]/g, '');
+  }
+
+  /** Does one weigh or temperature or plain step rightly, whichever it is. */
+  async doStep(): Promise<void> {
+    const amount = this.page.locator('.target .amount');
+    if (await amount.isVisible()) {
+      const range = await this.page.locator('.target .amount.range').isVisible();
+      await this.record(range ? '31.5' : await this.targetG());
+      await expect(this.page.getByRole('button', { name: 'Next step' })).toBeVisible();
+    }
+    await this.next();
+  }
+}
