@@ -27,7 +27,7 @@ export function claimFolder(dataDir: string): () => void {
   const own = `${lock}.${process.pid}`;
   writeFileSync(own, JSON.stringify(ownIdentity()), { mode: 0o644 });
   try {
-    for (;;) {
+    for (let attempt = 0; attempt < 20; attempt += 1) {
       // link() fails when the name exists, so no two processes can succeed, and nobody sees a half-written file.
       if (tryLink(own, lock)) return () => release(lock);
       const pid = lockHolder(dataDir);
@@ -35,6 +35,7 @@ export function claimFolder(dataDir: string): () => void {
         throw new FolderInUse(`Process ${pid} already uses the data folder ${dataDir}. Stop it first, or set ASHWATER_DATA_DIR to another folder.`);
       removeStale(lock, own);
     }
+    throw new FolderInUse(`The claim ${lock} of a process that is gone cannot be taken over. Remove that file.`);
   } finally {
     rmSync(own, { force: true });
   }

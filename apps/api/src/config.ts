@@ -2,7 +2,7 @@ import { z } from 'zod';
 
 /** The service's settings, all from the environment. Names are those of the variables. */
 const Environment = z.object({
-  DATABASE_APP_URL: z.string().min(1, 'DATABASE_APP_URL must name the database as the role ashwater_app.'),
+  DATABASE_APP_URL: z.string('DATABASE_APP_URL must name the database as the role ashwater_app.'),
   HOST: z.string().default('127.0.0.1'),
   PORT: z.coerce.number().int().min(0).max(65535).default(4310),
   WEB_HANDLER: z.string().optional(),
@@ -29,7 +29,8 @@ export type Config = {
 
 /** Reads and checks the environment. Throws one sentence per fault; the process must not start on a half-set configuration. */
 export function readConfig(environment: Record<string, string | undefined>): Config {
-  const read = Environment.safeParse(environment);
+  // A variable set to nothing is one that is not set: a blank port is not port 0.
+  const read = Environment.safeParse(Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== '')));
   if (!read.success) throw new Error(`Configuration: ${z.prettifyError(read.error)}`);
   const env = read.data;
   return {
@@ -38,8 +39,9 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     port: env.PORT,
     webHandler: env.WEB_HANDLER,
     setupCode: env.SETUP_CODE,
-    secureCookies: env.PUBLIC_ORIGIN?.startsWith('https:') ?? false,
-    publicOrigin: env.PUBLIC_ORIGIN,
+    secureCookies: env.PUBLIC_ORIGIN !== undefined && new URL(env.PUBLIC_ORIGIN).protocol === 'https:',
+    // As browsers send it: without path, slash or default port.
+    publicOrigin: env.PUBLIC_ORIGIN && new URL(env.PUBLIC_ORIGIN).origin,
     trustProxy: env.TRUST_PROXY,
     logLevel: env.LOG_LEVEL,
     poolMax: env.DATABASE_POOL_MAX,

@@ -6,6 +6,8 @@ import { Me } from '@ashwater/contracts';
 const within = (path: string, root: string): boolean => path === root || path.startsWith(`${root}/`);
 const staffOnly = (path: string): boolean => within(path, '/studio') || within(path, '/class');
 const seatOnly = (path: string): boolean => within(path, '/station');
+/** Pages of a note without a name: nobody is asked who it is, so that no log has a line about it at that moment. */
+const nameless = (path: string): boolean => within(path, '/note') || within(path, '/note-status');
 
 /** Asks the API who a cookie belongs to; asks nothing where no such cookie came. Null when the API does not answer. */
 async function whoIs(event: RequestEvent, as: 'staff' | 'seat'): Promise<Me | null> {
@@ -20,10 +22,10 @@ export const handle: Handle = async ({ event, resolve }) => {
   const path = event.url.pathname;
   event.locals.staff = null;
   event.locals.seat = null;
-  if (event.route.id === null || path.startsWith('/api/')) return resolve(event);
+  if (event.route.id === null) return resolve(event);
   const [staff, seat] = await Promise.all([
-    seatOnly(path) ? { kind: 'nobody' as const } : whoIs(event, 'staff'),
-    staffOnly(path) ? { kind: 'nobody' as const } : whoIs(event, 'seat'),
+    seatOnly(path) || nameless(path) ? { kind: 'nobody' as const } : whoIs(event, 'staff'),
+    staffOnly(path) || nameless(path) ? { kind: 'nobody' as const } : whoIs(event, 'seat'),
   ]);
   if (staff?.kind === 'staff') event.locals.staff = staff;
   if (seat?.kind === 'seat') event.locals.seat = seat;
@@ -44,7 +46,7 @@ export const handleFetch: HandleFetch = async ({ event, request, fetch }) => {
   if (url.origin !== event.url.origin || !url.pathname.startsWith('/api/')) return fetch(request);
   const target = new URL(url.pathname + url.search, process.env.API_ORIGIN ?? url.origin);
   const forwarded = new Request(target, request);
-  const anonymous = url.pathname === '/api/notes/anonymous' || url.pathname.startsWith('/api/note-status/');
+  const anonymous = nameless(event.url.pathname);
   const cookie = event.request.headers.get('cookie');
   if (cookie && !anonymous) forwarded.headers.set('cookie', cookie);
   if (anonymous) forwarded.headers.delete('cookie');

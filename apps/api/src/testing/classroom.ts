@@ -1,7 +1,7 @@
 import type { CardOut, ClassOut, RecipeDraft } from '@ashwater/contracts';
-import { blankRecipe } from '@ashwater/contracts';
 import type { LightMyRequestResponse } from 'fastify';
 import { newId } from '../ids.ts';
+import { soundDraft } from './drafts.ts';
 import { receive } from './stock-steps.ts';
 import { callerOn } from './test-studio.ts';
 import type { App, Caller, People } from './test-studio.ts';
@@ -13,16 +13,6 @@ export async function ok<T = Record<string, unknown>>(asked: Promise<LightMyRequ
   if (answer.statusCode !== 200) throw new Error(`${answer.statusCode} ${answer.body}`);
   return answer.json<T>();
 }
-
-/** A sound recipe: its oils' published ranges leave the superfat above zero. */
-export const soundDraft = (change: Partial<RecipeDraft> = {}): RecipeDraft => ({
-  ...blankRecipe(),
-  title: 'Plain olive bar',
-  fats: [{ fatKey: 'olive', sharePercent: '100' }],
-  superfatPercent: '8',
-  iceSharePercent: '75',
-  ...change,
-});
 
 /** A draft written and published by the instructor. */
 export async function publishedRecipe({ as }: On, draft: RecipeDraft = soundDraft()): Promise<{ recipeId: string; versionId: string }> {

@@ -9,7 +9,7 @@ const FLOOR: readonly Role[] = ['instructor', 'assistant'];
 
 /** The studio's sections in the order of the work: recipe, class, cabinet with its jars, notes, people. */
 export const NAV: readonly NavItem[] = [
-  { href: '/studio/classes', label: 'Classes', roles: ALL },
+  { href: '/class', label: 'Classes', roles: ALL },
   { href: '/studio/recipes', label: 'Recipes', roles: ALL },
   { href: '/studio/stations', label: 'Stations', roles: ALL },
   { href: '/studio/cabinet', label: 'Cabinet', roles: ALL },

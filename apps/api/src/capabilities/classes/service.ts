@@ -75,7 +75,8 @@ async function requireClass({ tx, studio }: OrmStaffContext, id: string): Promis
 const frozen = () => new DomainProblem('class-not-draft', 'This class is published; its cards are frozen.');
 
 export async function updateClass(context: OrmStaffContext, id: string, input: CreateClass): Promise<{ id: string }> {
-  if ((await requireClass(context, id)).status !== 'draft') throw frozen();
+  await requireClass(context, id);
+  if (!(await store.holdDraft(context.tx, context.studio.id, id))) throw frozen();
   await store.replace(context.tx, context.studio.id, { ...(await readClass(context, input)), id });
   await audit(context, 'changed a class', `class:${id}`);
   return { id };
@@ -130,8 +131,10 @@ export async function getClass(context: OrmStaffContext, id: string): Promise<Cl
 /** Issues one frozen card per station, or none: a single unsafe station refuses the whole class. */
 export async function publishClass(context: OrmStaffContext, id: string) {
   const { tx, studio, now } = context;
-  const row = await requireClass(context, id);
+  await requireClass(context, id);
   if (!(await store.markPublished(tx, studio.id, id, now))) throw frozen();
+  // Read again, now that nobody can change it: a colleague may have saved just before.
+  const row = await requireClass(context, id);
   const { lots, prepared } = await prepare(context, row);
   const unsafe = prepared.flatMap(({ station, planned }, i) => (planned.ok ? [] : faultWords(planned.problems).map((detail) => ({ pointer: `/stations/${i}`, detail: `${station.name}: ${detail}` }))));
   if (unsafe.length > 0) throw new DomainProblem('card-not-safe', `No card was issued. ${unsafe[0]!.detail}`, unsafe);

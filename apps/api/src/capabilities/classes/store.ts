@@ -46,6 +46,10 @@ async function insertStations({ orm }: OrmTx, studioId: string, { id, stations }
   await orm.class_station.createMany({ data: stations.map((s) => ({ studio_id: studioId, id: s.id, class_id: id, join_code: s.joinCode, ...stationColumns(s) })) });
 }
 
+/** Keeps a draft from being published until this transaction ends. @returns false when the class is no draft any more */
+export async function holdDraft(tx: Tx, studioId: string, id: string): Promise<boolean> {
+  return (await tx.rows(`SELECT id FROM class WHERE studio_id = $1::uuid AND id = $2::uuid AND status = 'draft' FOR UPDATE`, [studioId, id])).length === 1;
+}
 export async function markPublished(tx: Tx, studioId: string, id: string, at: Date): Promise<boolean> {
   return (await tx.rows(`UPDATE class SET status = 'published', published_at = $3::timestamptz WHERE studio_id = $1::uuid AND id = $2::uuid AND status = 'draft' RETURNING id`, [studioId, id, at])).length === 1;
 }

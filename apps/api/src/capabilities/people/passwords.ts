@@ -12,7 +12,8 @@ const waiting: (() => void)[] = [];
 let running = 0;
 
 async function inTurn<T>(work: () => Promise<T>): Promise<T> {
-  if (running >= HASHES_AT_ONCE) await new Promise<void>((go) => waiting.push(go));
+  // Asked again after waking: another may have come in between.
+  while (running >= HASHES_AT_ONCE) await new Promise<void>((go) => waiting.push(go));
   running += 1;
   try {
     return await work();

@@ -9,11 +9,27 @@ import { text } from './forms.ts';
 
 type Caller = Pick<RequestEvent, 'fetch' | 'cookies'>;
 
-/** What a hand-out can choose from: published classes, soonest first, and containers that hold something. */
+const farFromNow = (startsAt: string): number => Math.abs(new Date(startsAt).getTime() - Date.now());
+
+/** What a hand-out can choose from: published classes, nearest to now first, and containers that hold something. */
 export async function choices(event: Caller) {
   const [{ classes }, { lots }] = await Promise.all([read(event, '/api/classes', Classes), read(event, '/api/cabinet', Cabinet)]);
-  const published = classes.filter(({ status }) => status === 'published').sort((a, b) => a.startsAt.localeCompare(b.startsAt));
+  const published = classes.filter(({ status }) => status === 'published').sort((a, b) => farFromNow(a.startsAt) - farFromNow(b.startsAt));
   return { classes: published, containers: lots.flatMap(({ containers }) => containers).filter(({ balanceMg }) => balanceMg > 0) };
+}
+
+/** More than these are not asked one by one. */
+const MOST_NEEDS = 12;
+
+/** What the cards of these classes need, in words by class id ("262 g of sodium hydroxide, lot 7"), and the lots they were made for. */
+export async function needsOf(event: Caller, classes: readonly { id: string }[]): Promise<{ words: Record<string, string>; lotIds: Set<string> }> {
+  const found = await Promise.all(classes.slice(0, MOST_NEEDS).map(({ id }) => read(event, `/api/classes/${id}`, ClassOut)));
+  const inWords = (need: (typeof found)[number]['stock'][number]) =>
+    `${formatMass(need.neededMg)} of ${need.substance.toLowerCase()}${need.lotNumber === null ? '' : `, lot ${need.lotNumber}`}`;
+  return {
+    words: Object.fromEntries(found.map(({ id, stock }) => [id, stock.filter(({ neededMg }) => neededMg > 0).map(inWords).join(' and ')])),
+    lotIds: new Set(found.flatMap(({ naohLotId, kohLotId }) => [naohLotId, kohLotId]).filter((id) => id !== null)),
+  };
 }
 
 /** What a class's cards need of a substance, and of which lot; null where they need none. */

@@ -27,4 +27,5 @@ export function volumeWords({ low, nominal, high }: Interval): string {
   return `about ${round(nominal)} mL (${round(low)} to ${round(high)} mL)`;
 }
 
-export const boilingWords = (celsius: number): string => `${Math.floor(celsius)} °C`;
+export const degrees = (celsius: number): string => `${figure(celsius, 1)} °C`;
+export const boilingWords = (celsius: number): string => degrees(Math.floor(celsius));

@@ -9,7 +9,7 @@ import type { Actions, PageServerLoad } from './$types';
 export const load: PageServerLoad = async (event) => {
   const code = tidyCode(event.params.code);
   const { studioName, emergencyPhone } = await read(event, `/api/join/${encodeURIComponent(code)}`, JoinTarget);
-  return { id: newId(), code, studioName, emergencyPhone, seat: event.locals.seat && { name: event.locals.seat.name } };
+  return { id: newId(), code, studioName, emergencyPhone };
 };
 
 export const actions: Actions = {

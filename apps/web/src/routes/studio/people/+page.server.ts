@@ -2,7 +2,7 @@ import { redirect } from '@sveltejs/kit';
 import { Created, People } from '@ashwater/contracts';
 import { newId } from '#lib/id.ts';
 import { read, write } from '#lib/server/api.ts';
-import { formId, refuse, text } from '#lib/server/forms.ts';
+import { formId, refuse, refuseField, text } from '#lib/server/forms.ts';
 import { requireKeeper } from '#lib/server/keepers.ts';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -19,6 +19,7 @@ export const actions: Actions = {
     const id = formId(data);
     const body = { id, name: text(data, 'name'), email: text(data, 'email').trim(), role: text(data, 'role'), password: text(data, 'password') };
     const answer = await write(event, '/api/people', body, Created, { key: id });
+    if (!answer.ok && answer.problem.code === 'already-exists') return refuseField(data, 'email', 'Somebody in this studio has this e-mail already.');
     if (!answer.ok) return refuse(answer, data);
     redirect(303, `/studio/people?added=${answer.value.id}`);
   },

@@ -1,7 +1,7 @@
 import { redirect } from '@sveltejs/kit';
 import { newId } from '#lib/id.ts';
 import { formId, text } from '#lib/server/forms.ts';
-import { choices, handOutFaults } from '#lib/server/hand-out.ts';
+import { choices, handOutFaults, needsOf } from '#lib/server/hand-out.ts';
 import { requireKeeper } from '#lib/server/keepers.ts';
 import { rememberedStep, rememberStep } from '#lib/server/scale-step.ts';
 import type { Actions, PageServerLoad } from './$types';
@@ -11,6 +11,9 @@ const FIELDS = ['classId', 'containerId', 'mass', 'scaleStep'] as const;
 export const load: PageServerLoad = async (event) => {
   requireKeeper(event.locals);
   const found = await choices(event);
+  const needs = await needsOf(event, found.classes);
+  // What the cards were made for stands on top; a wrong lot would be refused.
+  found.containers.sort((a, b) => Number(needs.lotIds.has(b.lotId)) - Number(needs.lotIds.has(a.lotId)));
   const asked = event.url.searchParams;
   const only = <T extends { id: string }>(list: T[]): string => (list.length === 1 ? (list[0]?.id ?? '') : '');
   const start = {
@@ -19,7 +22,7 @@ export const load: PageServerLoad = async (event) => {
     mass: asked.get('mass') ?? '',
     scaleStep: asked.get('scaleStep') ?? rememberedStep(event),
   };
-  return { id: newId(), ...found, start };
+  return { id: newId(), ...found, needs: needs.words, start };
 };
 
 export const actions: Actions = {

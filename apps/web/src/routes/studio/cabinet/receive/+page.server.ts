@@ -1,7 +1,7 @@
 import { redirect } from '@sveltejs/kit';
-import { Created } from '@ashwater/contracts';
+import { Cabinet, Created } from '@ashwater/contracts';
 import { newId } from '#lib/id.ts';
-import { write } from '#lib/server/api.ts';
+import { read, write } from '#lib/server/api.ts';
 import { formId, refuse, text, typedValues } from '#lib/server/forms.ts';
 import { requireKeeper } from '#lib/server/keepers.ts';
 import { checkLot } from '#lib/server/lot-check.ts';
@@ -31,7 +31,8 @@ export const actions: Actions = {
     const data = await event.request.formData();
     const id = formId(data);
     const values = typedValues(data);
-    const { faults, check } = checkLot(data, values, id);
+    const { lots } = await read(event, '/api/cabinet', Cabinet);
+    const { faults, check } = checkLot(data, values, id, lots);
     if (!check) return faults.refuse(data);
     return { check: { id, values, ...check } };
   },

@@ -1,0 +1,73 @@
+import { newId } from '../ids.ts';
+import { soundDraft } from './drafts.ts';
+import type { App } from './test-studio.ts';
+
+export type Route = { method: 'GET' | 'POST' | 'PUT'; path: string };
+export const routeName = ({ method, path }: Route): string => `${method} ${path}`;
+
+/** Every route of the API's own description. */
+export function describedRoutes(app: App): Route[] {
+  return Object.entries(app.swagger().paths ?? {}).flatMap(([path, item]) =>
+    Object.keys(item ?? {}).filter((key) => ['get', 'post', 'put', 'patch', 'delete'].includes(key)).map((key) => ({ method: key.toUpperCase() as Route['method'], path })));
+}
+
+/** Ids that stand in paths and bodies: of one's own studio, of another's, or of nowhere. */
+export type Ids = {
+  recipe: string; version: string; class: string; card: string; seat: string; checkOut: string; jar: string; note: string;
+  lot: string; container: string; station: string; reading: string; stationCode: string; joinCode: string; returnCode: string;
+};
+const PARAMETER: [RegExp, keyof Ids][] = [
+  [/^\/api\/recipes\//, 'recipe'], [/^\/api\/recipe-versions\//, 'version'], [/^\/api\/classes\//, 'class'], [/^\/api\/cards\//, 'card'], [/^\/api\/seats\//, 'seat'],
+  [/^\/api\/checkouts\//, 'checkOut'], [/^\/api\/jars\//, 'jar'], [/^\/api\/notes\//, 'note'], [/^\/api\/join\//, 'stationCode'], [/^\/api\/note-status\//, 'returnCode'],
+];
+/** The path with its parameters filled. Throws for a path it does not know, so that a new route is not left out. */
+export function pathWith(path: string, ids: Ids): string {
+  if (!path.includes('{')) return path;
+  const known = PARAMETER.find(([start]) => start.test(path));
+  if (!known) throw new Error(`say in every-route.ts which id ${path} takes`);
+  return path.replace(/\{(id|code|returnCode)\}/, ids[known[1]]).replace('{stepNo}', '1');
+}
+
+const told = { kind: 'near miss', place: '', stepTitle: '', what: 'what', whatStoppedIt: '', doneAtOnce: '' };
+/** A readable body for every write, with `ids` wherever a body names something. */
+export function bodyFor(route: Route, ids: Ids): object | undefined {
+  if (route.method === 'GET') return undefined;
+  const id = newId();
+  const station = { scaleStep: '1 g', scaleCapacity: '5 kg', mouldName: 'Loaf', mouldVolumeMl: '1100' };
+  const aClass = { id, title: 'A class', startsAt: '2026-03-07T10:00:00Z', room: '', recipeVersionId: ids.version, naohLotId: ids.lot, kohLotId: null, stations: [{ id: newId(), stationId: ids.station, ...station }] };
+  const bodies: Record<string, object> = {
+    'POST /api/setup': { code: 'WRONG', studioName: 'X', timeZone: 'UTC', emergencyPhone: '112', name: 'X', email: 'x@example.org', password: 'a b c d e f g h i j' },
+    'POST /api/sign-in': { email: 'nobody@example.org', password: 'x' },
+    'POST /api/sign-out': {},
+    'POST /api/people': { id, name: 'New', email: `${id}@example.org`, role: 'assistant', password: 'four quiet green kettles' },
+    'POST /api/recipes': { id, draft: soundDraft() },
+    'PUT /api/recipes/{id}': { revision: 1, draft: soundDraft() },
+    'POST /api/recipes/{id}/versions': { id, revision: 1 },
+    'POST /api/stations': { id, name: `Bench ${id}`, ...station },
+    'POST /api/classes': aClass,
+    'PUT /api/classes/{id}': aClass,
+    'POST /api/classes/{id}/publish': {},
+    'POST /api/classes/{id}/close': {},
+    'POST /api/classes/{id}/stop': { id, reason: '' },
+    'POST /api/classes/{id}/clear': { id, reason: '' },
+    'POST /api/cards/{id}/readings': { id, stepNo: 1, entered: '1', supersedesId: ids.reading },
+    'POST /api/cards/{id}/steps/{stepNo}/done': {},
+    'POST /api/join': { id: ids.seat, code: ids.stationCode, name: 'Intruder' },
+    'POST /api/gear/confirm': { id, itemKey: 'goggles' },
+    'POST /api/seats/{id}/countersign': { id },
+    'POST /api/seats/{id}/lapse': { id, reason: '' },
+    'POST /api/seat/sign-out': {},
+    'POST /api/lots': { id, substance: 'NaOH', supplier: 'S', lotNumber: id, purityPercent: '99', purityUncertaintyPercent: '1', sdsLink: 'https://example.org', sdsRevisedOn: null, scaleStep: '1', containers: [{ id: newId(), label: id, gross: '1000', tare: '1' }] },
+    'POST /api/checkouts': { id, containerId: ids.container, classId: ids.class, mass: '1', scaleStep: '1' },
+    'POST /api/checkouts/{id}/return': { mass: '1', scaleStep: '1' },
+    'POST /api/counts': { id, scaleStep: '1', lines: [{ containerId: ids.container, gross: '1' }] },
+    'POST /api/jars': { id, cardId: ids.card, mass: '1' },
+    'POST /api/jars/{id}/discard': { id, remark: '' },
+    'POST /api/notes': { ...told, id, classId: ids.class },
+    'POST /api/notes/anonymous': { ...told, id, code: ids.joinCode },
+    'POST /api/notes/{id}/reviews': { id, outcome: 'looked into', learned: 'x', change: '' },
+  };
+  const body = bodies[routeName(route)];
+  if (!body) throw new Error(`say in every-route.ts what ${routeName(route)} takes`);
+  return body;
+}

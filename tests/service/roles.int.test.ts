@@ -1,0 +1,87 @@
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { buildApp } from '../../apps/api/src/app.ts';
+import { readConfig } from '../../apps/api/src/config.ts';
+import { newId } from '../../apps/api/src/ids.ts';
+import { classroom, takeSeat } from '../../apps/api/src/testing/classroom.ts';
+import { describedRoutes, routeName } from '../../apps/api/src/testing/every-route.ts';
+import { testStudio } from '../../apps/api/src/testing/test-studio.ts';
+import type { Caller, TestStudio } from '../../apps/api/src/testing/test-studio.ts';
+
+// Who may call what, told here once more and not read from the code. O owner, M manager, I instructor, A assistant, S seat; P anybody.
+const MAY: Record<string, string> = {
+  'GET /api/setup': 'P', 'POST /api/setup': 'P', 'POST /api/sign-in': 'P', 'GET /api/me': 'P', 'GET /api/join/{code}': 'P', 'POST /api/join': 'P',
+  'POST /api/notes/anonymous': 'P', 'GET /api/note-status/{returnCode}': 'P', 'GET /livez': 'P', 'GET /readyz': 'P',
+  'POST /api/sign-out': 'OMIA', 'GET /api/people': 'OM', 'POST /api/people': 'O',
+  'GET /api/recipes': 'OMIA', 'POST /api/recipes': 'OI', 'GET /api/recipes/{id}': 'OMIA', 'PUT /api/recipes/{id}': 'OI', 'POST /api/recipes/{id}/versions': 'OI', 'GET /api/recipe-versions/{id}': 'OMIA',
+  'GET /api/stations': 'OMIA', 'POST /api/stations': 'OMI', 'GET /api/classes': 'OMIA', 'POST /api/classes': 'OI', 'GET /api/classes/{id}': 'OMIA', 'PUT /api/classes/{id}': 'OI',
+  'POST /api/classes/{id}/publish': 'OI', 'POST /api/classes/{id}/close': 'OI', 'GET /api/classes/{id}/cards': 'OMIA', 'GET /api/classes/{id}/floor': 'OMIA',
+  'POST /api/classes/{id}/stop': 'OMIAS', 'POST /api/classes/{id}/clear': 'OI', 'GET /api/station': 'S',
+  'GET /api/cards/{id}': 'OMIA', 'POST /api/cards/{id}/readings': 'S', 'POST /api/cards/{id}/steps/{stepNo}/done': 'S',
+  'POST /api/gear/confirm': 'S', 'POST /api/seat/sign-out': 'S', 'POST /api/seats/{id}/countersign': 'OMIA', 'POST /api/seats/{id}/lapse': 'OMIA',
+  'GET /api/cabinet': 'OMIA', 'POST /api/lots': 'OM', 'GET /api/checkouts': 'OMIA', 'POST /api/checkouts': 'OM', 'POST /api/checkouts/{id}/return': 'OM',
+  'GET /api/count-sheet': 'OM', 'POST /api/counts': 'OM', 'GET /api/counts': 'OM', 'GET /api/ledger': 'OM', 'GET /api/ledger/check': 'OM',
+  'GET /api/jars': 'OMIA', 'POST /api/jars': 'S', 'POST /api/jars/{id}/discard': 'OM',
+  'POST /api/notes': 'OMIAS', 'GET /api/notes': 'OM', 'GET /api/notes/{id}': 'OM', 'POST /api/notes/{id}/reviews': 'OM',
+  'GET /api/live': 'OMIAS', 'GET /api/audit': 'OM', 'GET /api/openapi.json': 'OMIA', 'GET /api/docs': 'OMIA',
+};
+/** Routes that the description leaves out on purpose. */
+const UNDESCRIBED = ['GET /livez', 'GET /readyz', 'GET /api/openapi.json', 'GET /api/docs'];
+
+let studio: TestStudio;
+let seat: Caller;
+beforeAll(async () => {
+  studio = await testStudio();
+  seat = (await takeSeat(studio, (await classroom(studio)).benches[0]!)).by;
+});
+afterAll(() => studio.close());
+
+/** Asked so that nothing can come of it: ids of nowhere, a body that is none, no key. Access is judged before any of them. */
+async function answerTo(name: string, cookie: string): Promise<{ status: number; code: string }> {
+  const [method, path] = name.split(' ') as ['GET' | 'POST' | 'PUT', string];
+  const url = path.replace(/\{id\}/, newId()).replace('{stepNo}', '1').replace(/\{\w+\}/, 'ZZZZZZ') + (path === '/api/live' ? '?classId=none' : '');
+  const answer = await studio.app.inject({ method, url, headers: { cookie }, ...(method === 'GET' ? {} : { payload: [] }) });
+  return { status: answer.statusCode, code: answer.headers['content-type']?.includes('problem') ? answer.json<{ code: string }>().code : '' };
+}
+
+test('the list names every route there is, and no other', () => {
+  const described = describedRoutes(studio.app).map(routeName);
+  expect([...described, ...UNDESCRIBED].sort()).toEqual(Object.keys(MAY).sort());
+});
+
+test.each(Object.entries(MAY))('%s: %s', async (name, may) => {
+  const callers = { O: studio.as.owner, M: studio.as.manager, I: studio.as.instructor, A: studio.as.assistant, S: seat, '-': studio.as.nobody };
+  for (const [letter, caller] of Object.entries(callers)) {
+    // Signing out would end the session that the next line needs: refused callers only.
+    if (name === 'POST /api/sign-out' && may.includes(letter)) continue;
+    if (name === 'POST /api/seat/sign-out' && letter === 'S') continue;
+    const { status, code } = await answerTo(name, caller.cookie);
+    if (may === 'P' || may.includes(letter)) {
+      expect([name, letter, [401, 403].includes(status) ? code : 'let in']).toEqual([name, letter, 'let in']);
+    } else if (letter in { O: 1, M: 1, I: 1, A: 1 } && may !== 'S') {
+      expect([name, letter, status, code]).toEqual([name, letter, 403, 'not-allowed']);
+    } else {
+      expect([name, letter, status, code]).toEqual([name, letter, 401, /[OMIA]/.test(may) ? 'sign-in-needed' : 'seat-needed']);
+    }
+  }
+});
+
+test('each is let in where the list says so, also for leaving', async () => {
+  expect((await studio.as.assistant.post('/api/sign-out', {})).statusCode).toBe(200);
+  expect((await answerTo('GET /api/recipes', studio.as.assistant.cookie)).status).toBe(401);
+  expect((await seat.post('/api/seat/sign-out', {})).statusCode).toBe(200);
+});
+
+test('an address that is none is a 404 for everybody, and names nobody', async () => {
+  for (const url of ['/api/none', '/api', '/api/recipes/x/y/z', '/%'])
+    for (const cookie of ['', studio.as.owner.cookie]) {
+      const answer = await studio.app.inject({ method: 'GET', url, headers: { cookie } });
+      expect([url, answer.statusCode < 500 && answer.statusCode >= 400, answer.headers['content-type']]).toEqual([url, true, expect.stringContaining('problem+json')]);
+    }
+});
+
+test('a route that does not say who may call it stops the start, and is named', async () => {
+  const app = await buildApp(readConfig({ DATABASE_APP_URL: studio.database.appUrl, LOG_LEVEL: 'silent' }));
+  app.get('/api/forgotten', async () => 'open to all');
+  await expect(app.ready()).rejects.toThrow(/do not say who may call them: .*GET \/api\/forgotten/);
+  await app.close().catch(() => undefined);
+});
