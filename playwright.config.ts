@@ -27,6 +27,8 @@ export default defineConfig({
     // Set by the global set-up; every worker reads this file again after that.
     baseURL: process.env.ASHWATER_URL,
     locale: 'en-GB',
+    // A page that does not offer what a test wants fails in seconds, not with the whole test's time.
+    actionTimeout: 15_000,
     screenshot: 'only-on-failure',
     trace: 'retain-on-failure',
     launchOptions: { executablePath: findChromium(), args: QUIET_BROWSER },

@@ -5,7 +5,6 @@
  */
 import { randomUUID } from 'node:crypto';
 import type { ClassOut, Recipes, ReadingOut, StationView } from '@ashwater/contracts';
-import type { z } from 'zod';
 import { DEMO_SIGN_INS } from '../../apps/api/src/demo/sign-ins.ts';
 import { newId } from '../../apps/api/src/ids.ts';
 
@@ -49,7 +48,7 @@ async function classOf24(): Promise<ClassOut> {
   const instructor = browser();
   const { email, password } = DEMO_SIGN_INS.find((person) => person.role === 'instructor')!;
   await instructor.post('/api/sign-in', { email, password });
-  const { recipes } = await instructor.get<z.infer<typeof Recipes>>('/api/recipes');
+  const { recipes } = await instructor.get<Recipes>('/api/recipes');
   const version = recipes.find((recipe) => recipe.title.startsWith('First bar'))!.versions[0]!;
   const setUp = { scaleStep: '1 g', scaleCapacity: '5000 g', mouldName: 'Loaf', mouldVolumeMl: '1100' };
   const mark = newId().slice(-6);

@@ -4,7 +4,7 @@ import type { Page } from '@playwright/test';
 
 const STANDARD = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 // Targets inside a sentence are exempt (WCAG 2.2 SC 2.5.8, "inline").
-const CONTROLS = 'main button:visible, main a.button:visible, main summary.button:visible, main input[type=text]:visible, main select:visible';
+const CONTROLS = 'main button:not(.visually-hidden):visible, main a.button:visible, main summary.button:visible, main input[type=text]:visible, main select:visible';
 export const CONTROL_PX = 48;
 /** Primary actions at a station: 20 mm, for wet gloves. */
 export const GLOVE_PX = 76;

@@ -1,4 +1,3 @@
-import type { LightMyRequestResponse } from 'fastify';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { newId } from '../../apps/api/src/ids.ts';
 import { bodyFor, describedRoutes, pathWith, routeName } from '../../apps/api/src/testing/every-route.ts';
@@ -8,7 +7,7 @@ import { fillStudio, seatAtWork } from '../../apps/api/src/testing/full-studio.t
 import type { FullStudio } from '../../apps/api/src/testing/full-studio.ts';
 import { rowCounts } from '../../apps/api/src/testing/refusals.ts';
 import { testStudio } from '../../apps/api/src/testing/test-studio.ts';
-import type { Caller, TestStudio } from '../../apps/api/src/testing/test-studio.ts';
+import type { Answer, Caller, TestStudio } from '../../apps/api/src/testing/test-studio.ts';
 
 let service: TestStudio;
 let studio: FullStudio;
@@ -33,7 +32,7 @@ const WRITES: [string, string, () => Promise<[Caller, string, { id: string }]>][
   ['a recipe (through Prisma)', 'recipe', async () => [studio.as.owner, '/api/recipes', bodyFor({ method: 'POST', path: '/api/recipes' }, {} as never) as { id: string }]],
 ];
 const countOf = async (table: string) => (await rowCounts(service.admin))[table]!;
-const seen = (answer: LightMyRequestResponse): [number, unknown] => [answer.statusCode, answer.json()];
+const seen = (answer: Answer): [number, unknown] => [answer.statusCode, answer.json()];
 
 test.each(WRITES)('%s sent again with its key is done once and answered alike', async (_what, table, make) => {
   const [by, url, body] = await make();

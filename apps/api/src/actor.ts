@@ -14,7 +14,7 @@ export type Studio = {
 /** A signed-in member of staff. */
 export type Staff = { kind: 'staff'; studioId: string; id: string; name: string; email: string; role: Role; sessionId: string };
 /** A person at a station, known by the seat's token only. */
-export type Seat = { kind: 'seat'; studioId: string; id: string; name: string; classId: string; classStationId: string };
+export type Seat = { kind: 'seat'; studioId: string; id: string; name: string; classId: string; classStationId: string; signedOut: boolean };
 export type Actor = Staff | Seat;
 
 /** How a stored row names who acted: `account:<id>` or `seat:<id>`. */

@@ -48,7 +48,7 @@ export const handleFetch: HandleFetch = async ({ event, request, fetch }) => {
   const forwarded = new Request(target, request);
   const anonymous = nameless(event.url.pathname);
   const cookie = event.request.headers.get('cookie');
-  if (cookie && !anonymous) forwarded.headers.set('cookie', cookie);
+  if (cookie) forwarded.headers.set('cookie', cookie);
   if (anonymous) forwarded.headers.delete('cookie');
   forwarded.headers.set('x-forwarded-for', event.getClientAddress());
   forwarded.headers.set('x-forwarded-host', event.url.host);

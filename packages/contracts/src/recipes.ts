@@ -24,6 +24,7 @@ export const PublishRecipe = z.object({ id: Id, revision: z.int() });
 export const VersionOut = z.object({ id: Id, number: z.int(), title: z.string(), publishedAt: Instant, publishedBy: z.string() });
 export const RecipeSummary = z.object({ id: Id, title: z.string(), updatedAt: Instant, versions: z.array(VersionOut) });
 export const Recipes = z.object({ recipes: z.array(RecipeSummary) });
+export type Recipes = z.infer<typeof Recipes>;
 export const RecipeOut = RecipeSummary.extend({ revision: z.int(), draft: RecipeDraft });
 export type RecipeOut = z.infer<typeof RecipeOut>;
 export const RecipeVersionOut = VersionOut.extend({ recipeId: Id, draft: RecipeDraft });

@@ -31,8 +31,8 @@ export class Manager {
   async handOut(classTitle: string, containerLabel: string, massG: string): Promise<void> {
     const { page } = this;
     await page.goto('/studio/cabinet/hand-out');
-    await page.getByLabel(new RegExp(`^${classTitle}`)).check();
-    await page.getByLabel(new RegExp(`^${containerLabel}:`)).check();
+    await page.getByRole('radio', { name: new RegExp(`^${classTitle}`) }).check();
+    await page.getByRole('radio', { name: new RegExp(`^${containerLabel}:`) }).check();
     await page.getByLabel(/^Mass handed out/).fill(massG);
     await page.getByLabel(/^Scale step/).fill('1');
     await this.press(/^Check before recording/);

@@ -11,10 +11,14 @@ export class Student {
     this.name = name;
   }
 
-  async join(code: string): Promise<void> {
+  async giveCode(code: string): Promise<void> {
     await this.page.goto('/join');
-    await this.page.getByLabel(/code/i).first().fill(code.toLowerCase());
-    await this.page.getByRole('button', { name: /go on|continue|find|next|join/i }).first().click();
+    await this.page.getByLabel('Code on your card').fill(code.toLowerCase());
+    await this.page.getByRole('button', { name: 'Go on' }).click();
+  }
+
+  async join(code: string): Promise<void> {
+    await this.giveCode(code);
     await this.page.getByLabel('Your name or initials').fill(this.name);
     await this.page.getByRole('button', { name: /^Join/ }).click();
     await this.page.waitForURL(/\/station/);

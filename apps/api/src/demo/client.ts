@@ -1,4 +1,4 @@
-import { buildApp } from '../app.ts';
+import type { buildApp } from '../app.ts';
 import { newId } from '../ids.ts';
 
 type App = Awaited<ReturnType<typeof buildApp>>;

@@ -1,4 +1,4 @@
-/** The demo's people: invented, like everything in the demo studio. Printed on the console and shown on the sign-in page. */
+/** The demo's people: invented, like everything in the demo studio. Printed on the console at the start. */
 export const DEMO_SIGN_INS = [
   { role: 'owner', name: 'Ines Morvay', email: 'ines@larkmoor.example', password: 'calm kettle on the hill' },
   { role: 'instructor', name: 'Tomas Arkwell', email: 'tomas@larkmoor.example', password: 'lye into liquid slowly' },

@@ -1,6 +1,7 @@
 import fp from 'fastify-plugin';
 import type { LiveEvent } from '@ashwater/contracts';
 import { CHANNEL, since } from '../capabilities/live/service.ts';
+import type { Database } from './database/database.ts';
 
 export type Listener = { studioId: string; classId: string | null; lastSeq: number; send(event: LiveEvent): void; end(): void };
 export type LiveHub = { add(listener: Listener): () => void; count(): number; endAll(): void };
@@ -11,8 +12,18 @@ declare module 'fastify' {
   }
 }
 
-const REPLAY_AT_MOST = 2000;
+const PAGE = 1000;
 const RETRY_MS = 500;
+
+/** Every event of a studio after `seq`, however many, in order. */
+async function eachAfter(db: Database, studioId: string, seq: number, take: (event: LiveEvent) => void): Promise<void> {
+  for (let after = seq, more = true; more; ) {
+    const page = await db.transact(studioId, (tx) => since(tx, studioId, after, PAGE));
+    for (const event of page) take(event);
+    after = page.at(-1)?.seq ?? after;
+    more = page.length === PAGE;
+  }
+}
 
 /** One LISTEN connection for the process; events go on to the listeners of their studio and class, in order, once each. */
 export default fp(
@@ -33,8 +44,7 @@ export default fp(
     const catchUp = async () => {
       const from = new Map<string, number>();
       for (const { studioId, lastSeq } of listeners) from.set(studioId, Math.min(lastSeq, from.get(studioId) ?? Infinity));
-      for (const [studioId, seq] of from)
-        for (const event of await app.db.transact(studioId, (tx) => since(tx, studioId, seq, REPLAY_AT_MOST))) offer(studioId, event);
+      for (const [studioId, seq] of from) await eachAfter(app.db, studioId, seq, (event) => offer(studioId, event));
     };
 
     const connect = async (): Promise<void> => {
@@ -49,15 +59,20 @@ export default fp(
       };
       fresh.on('error', again);
       fresh.on('end', again);
+      // What is announced while this connection catches up waits: offered first, it would push aside what was missed before it.
+      let early: (() => void)[] | null = [];
       fresh.on('notification', ({ payload }) => {
         const { studioId, ...event } = JSON.parse(payload ?? '{}') as LiveEvent & { studioId: string };
-        offer(studioId, event);
+        if (early) early.push(() => offer(studioId, event));
+        else offer(studioId, event);
       });
       try {
         await fresh.connect();
         await fresh.query(`LISTEN ${CHANNEL}`);
         client = fresh;
         await catchUp();
+        for (const late of early) late();
+        early = null;
       } catch (error) {
         app.log.warn({ err: error }, 'the live connection failed; trying again');
         again();

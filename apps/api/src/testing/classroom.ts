@@ -1,14 +1,13 @@
 import type { CardOut, ClassOut, RecipeDraft } from '@ashwater/contracts';
-import type { LightMyRequestResponse } from 'fastify';
 import { newId } from '../ids.ts';
 import { soundDraft } from './drafts.ts';
 import { receive } from './stock-steps.ts';
 import { callerOn } from './test-studio.ts';
-import type { App, Caller, People } from './test-studio.ts';
+import type { Answer, App, Caller, People } from './test-studio.ts';
 
 type On = People & { app: App };
 /** The answer's body; throws with it when the request was refused. */
-export async function ok<T = Record<string, unknown>>(asked: Promise<LightMyRequestResponse>): Promise<T> {
+export async function ok<T = Record<string, unknown>>(asked: Promise<Answer>): Promise<T> {
   const answer = await asked;
   if (answer.statusCode !== 200) throw new Error(`${answer.statusCode} ${answer.body}`);
   return answer.json<T>();

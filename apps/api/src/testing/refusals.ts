@@ -1,7 +1,7 @@
 import type { Problem } from '@ashwater/contracts';
-import type { LightMyRequestResponse } from 'fastify';
 import type pg from 'pg';
 import { expect } from 'vitest';
+import type { Answer } from './test-studio.ts';
 
 /** How many rows each table has. */
 export async function rowCounts(admin: pg.Client): Promise<Record<string, number>> {
@@ -12,7 +12,7 @@ export async function rowCounts(admin: pg.Client): Promise<Record<string, number
 
 export type Refusal = { status: number; code: string; pointer?: string; says?: RegExp };
 /** Sends what must be refused, and checks status, code, field, sentence, and that nothing was written. */
-export async function expectRefused(admin: pg.Client, send: () => Promise<LightMyRequestResponse>, wanted: Refusal): Promise<Problem> {
+export async function expectRefused(admin: pg.Client, send: () => Promise<Answer>, wanted: Refusal): Promise<Problem> {
   const before = await rowCounts(admin);
   const answer = await send();
   expect({ status: answer.statusCode, type: answer.headers['content-type'] }, answer.body).toMatchObject({ status: wanted.status, type: expect.stringContaining('application/problem+json') });

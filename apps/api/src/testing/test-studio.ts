@@ -9,15 +9,16 @@ import { readConfig } from '../config.ts';
 import { newId } from '../ids.ts';
 
 export type App = Awaited<ReturnType<typeof buildApp>>;
+export type Answer = LightMyRequestResponse;
 export type Role = 'owner' | 'manager' | 'instructor' | 'assistant';
 export const PASSWORD = 'marble otter violin lantern';
 
 /** Sends requests with one person's cookie. Every write gets an Idempotency-Key of its own unless one is given. */
 export type Caller = {
   cookie: string;
-  get(url: string): Promise<LightMyRequestResponse>;
-  post(url: string, body: object, key?: string): Promise<LightMyRequestResponse>;
-  put(url: string, body: object, key?: string): Promise<LightMyRequestResponse>;
+  get(url: string): Promise<Answer>;
+  post(url: string, body: object, key?: string): Promise<Answer>;
+  put(url: string, body: object, key?: string): Promise<Answer>;
 };
 export function callerOn(app: App, cookie: string): Caller {
   // Async, so that it is sent when called: inject itself waits until somebody awaits it.

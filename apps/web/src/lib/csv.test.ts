@@ -3,7 +3,12 @@ import { csv } from './csv.ts';
 
 // RFC 4180, section 2, rules 1 to 7: the examples "aaa,bbb,ccc CRLF", and aaa,"b CRLF bb",ccc and "aaa","b""bb","ccc".
 test('RFC 4180: records end in CRLF; commas, line breaks and quotes are quoted', () => {
-  expect(csv([['aaa', 'bbb', 'ccc'], ['zzz', 'yyy', 'xxx']])).toBe('aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n');
+  expect(
+    csv([
+      ['aaa', 'bbb', 'ccc'],
+      ['zzz', 'yyy', 'xxx'],
+    ]),
+  ).toBe('aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n');
   expect(csv([['aaa', 'b\r\nbb', 'ccc']])).toBe('aaa,"b\r\nbb",ccc\r\n');
   expect(csv([['aaa', 'b"bb', 'c,c']])).toBe('aaa,"b""bb","c,c"\r\n');
 });

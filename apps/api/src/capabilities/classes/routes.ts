@@ -5,9 +5,9 @@ import type { Seat } from '../../actor.ts';
 import { ALL_STAFF, PLANNERS } from '../../plugins/access.ts';
 import { read, readOrm, write, writeOrm } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
-import { floorView } from './floor.ts';
+import { floorView } from './floor-service.ts';
 import { addStation, closeClass, createClass, getClass, getClassCards, listClasses, listStations, publishClass, updateClass } from './service.ts';
-import { stationView } from './station-view.ts';
+import { stationView } from './station-view-service.ts';
 
 const params = z.object({ id: Id });
 const tags = ['classes'];

@@ -10,7 +10,7 @@ import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
 import { getVersion } from '../recipes/service.ts';
 import { lotForPurity, shelfMg } from '../stock/service.ts';
-import { cardContent, cardsOfClass, faultWords, issueCard, planStation } from '../weigh-cards/service.ts';
+import { cardsOfClass, faultWords, issueCard, planStation } from '../weigh-cards/service.ts';
 import type { LotPurity, Planned, StationSetUp } from '../weigh-cards/service.ts';
 import { readSetUp, readStations, refuseIfAny } from './set-up.ts';
 import * as store from './store.ts';
@@ -142,7 +142,7 @@ export async function publishClass(context: OrmStaffContext, id: string) {
   for (const { station, setUp, planned } of prepared) {
     if (!planned.ok) continue;
     const used = lots.filter((lot) => massOf(planned.value, lot.substance === 'NaOH' ? 'naoh' : 'koh') > 0);
-    await issueCard(context, { classId: id, classStationId: station.id, recipeVersionId: row.recipe_version_id, content: cardContent(planned.value, setUp, frame, used) });
+    await issueCard(context, { classId: id, classStationId: station.id, recipeVersionId: row.recipe_version_id, planned: planned.value, station: setUp, frame, lots: used });
   }
   await audit(context, 'published a class', `class:${id}`, { cards: prepared.length });
   await announce(context, { kind: 'class-published', classId: id });

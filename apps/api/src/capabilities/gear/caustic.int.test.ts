@@ -35,17 +35,30 @@ async function expectClosed(seat: SeatAt, step: CardStep): Promise<void> {
   expect(await rowCounts(studio.admin)).toEqual(before);
 }
 
-test('every caustic step is closed while the sign-off is ended, and opens when it is signed again', async () => {
-  const seat = await takeSeat(studio, nextBench());
+test('every caustic step is closed in every state of gear but one, and open in that one', { timeout: 60_000 }, async () => {
+  const seat = await takeSeat(studio, nextBench(), 'Mira');
   await workTo(seat, firstCaustic(seat).no);
-  await signOff(studio, seat);
   const caustic = stepsOf(seat).filter((step) => step.caustic);
   expect(caustic.map((step) => step.kind)).toEqual(['weigh', 'do', 'temperature', 'label', 'clean']);
   for (const step of caustic) {
+    await expectClosed(seat, step); // nothing confirmed, at first and after each lapse
+    await dress(seat);
+    await expectClosed(seat, step); // confirmed, and nobody countersigned
+    await ok(countersign(studio.as.instructor, seat));
     await ok(lapse(studio.as.assistant, seat));
-    await expectClosed(seat, step);
+    await expectClosed(seat, step); // ended by staff
     await signOff(studio, seat);
+    const second = await takeSeat(studio, seat.bench, 'Joss');
+    await expectClosed(seat, step); // one of two not signed
+    await expectClosed(second, step);
+    await signOff(studio, second);
+    clock.forward(120);
+    await expectClosed(seat, step); // ended by time
+    await signOff(studio, seat);
+    await expectClosed(seat, step); // still one of two
+    await ok(second.by.post('/api/seat/sign-out', {}));
     await finish(seat, step);
+    await ok(lapse(studio.as.owner, seat));
   }
 });
 

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto';
 import fc from 'fast-check';
-import type { LightMyRequestResponse } from 'fastify';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { newId } from '../../ids.ts';
 import { firstCaustic, goodEntry, workTo } from '../../testing/card-steps.ts';
@@ -11,7 +10,7 @@ import type { HandClock } from '../../testing/clock.ts';
 import { endSignOff, finishStep, mayAct, mayFinish, passTime, sign } from '../../testing/station-model.ts';
 import type { StationModel } from '../../testing/station-model.ts';
 import { testStudio } from '../../testing/test-studio.ts';
-import type { Caller, TestStudio } from '../../testing/test-studio.ts';
+import type { Answer, Caller, TestStudio } from '../../testing/test-studio.ts';
 
 const RUNS = 25;
 const clock: HandClock = handClock();
@@ -24,29 +23,32 @@ beforeAll(async () => {
 afterAll(() => studio.close());
 
 type Command =
-  | { kind: 'confirm-all' | 'confirm-one' | 'countersign' | 'lapse' | 'sign-out' | 'done' | 'jar'; who: number; ahead: number }
+  | { kind: 'confirm-all' | 'confirm-one' | 'countersign' | 'sign-off' | 'lapse' | 'sign-out' | 'done' | 'jar' | 'proceed'; who: number; ahead: number }
   | { kind: 'reading'; who: number; ahead: number; off: boolean }
-  | { kind: 'stop' | 'clear' | 'join' }
+  | { kind: 'stop' }
+  | { kind: 'clear' }
+  | { kind: 'join' }
   | { kind: 'time'; minutes: number }
   | { kind: 'again'; which: number };
 const who = fc.nat({ max: 2 });
 // Mostly the step whose turn it is; now and then another.
 const ahead = fc.constantFrom(0, 0, 0, 0, 0, 0, 0, 1, -1, 3);
-const acting = (...kinds: ('confirm-all' | 'confirm-one' | 'countersign' | 'lapse' | 'sign-out' | 'done' | 'jar')[]) => fc.record({ kind: fc.constantFrom(...kinds), who, ahead });
+type Acting = Exclude<Extract<Command, { ahead: number }>['kind'], 'reading'>;
+const acting = (...kinds: Acting[]) => fc.record({ kind: fc.constantFrom(...kinds), who, ahead });
 const command: fc.Arbitrary<Command> = fc.oneof(
-  { weight: 6, arbitrary: acting('confirm-all') },
-  { weight: 6, arbitrary: acting('countersign') },
-  { weight: 3, arbitrary: acting('confirm-one', 'lapse', 'sign-out') },
-  { weight: 16, arbitrary: fc.record({ kind: fc.constant('reading' as const), who, ahead, off: fc.constantFrom(false, false, false, true) }) },
-  { weight: 16, arbitrary: acting('done') },
-  { weight: 6, arbitrary: acting('jar') },
+  { weight: 8, arbitrary: acting('sign-off') },
+  { weight: 4, arbitrary: acting('confirm-all', 'countersign', 'countersign', 'confirm-one') },
+  { weight: 3, arbitrary: acting('lapse', 'lapse', 'sign-out') },
+  { weight: 14, arbitrary: acting('proceed') },
+  { weight: 8, arbitrary: fc.record({ kind: fc.constant('reading' as const), who, ahead, off: fc.constantFrom(false, true) }) },
+  { weight: 10, arbitrary: acting('done', 'done', 'jar') },
   { weight: 4, arbitrary: fc.record({ kind: fc.constantFrom('stop' as const, 'clear' as const, 'clear' as const, 'join' as const) }) },
   { weight: 1, arbitrary: fc.record({ kind: fc.constant('time' as const), minutes: fc.integer({ min: 1, max: 130 }) }) },
   { weight: 4, arbitrary: fc.record({ kind: fc.constant('again' as const), which: fc.nat({ max: 40 }) }) },
 );
 
 /** A request as sent: sending it again sends the same body with the same key. `judge` says whether it counts, and makes it so in the model. */
-type Sent = { what: string; by: Caller; url: string; body: object; key: string; judge(): boolean; answer?: LightMyRequestResponse };
+type Sent = { what: string; by: Caller; url: string; body: object; key: string; judge(): boolean; answer?: Answer };
 
 class Station {
   readonly model: StationModel;
@@ -114,6 +116,14 @@ function act(station: Station, seatNo: number, command: Extract<Command, { ahead
   });
 }
 
+/** What a careful person sends next. */
+function proceed(station: Station, seatNo: number): Promise<void> {
+  const { model } = station;
+  const kind = model.steps[model.doneCount]?.kind;
+  const wants = (kind === 'weigh' || kind === 'temperature') && model.standing?.within !== true;
+  return act(station, seatNo, wants ? { kind: 'reading', who: 0, ahead: 0, off: false } : { kind: kind === 'label' ? 'jar' : 'done', who: 0, ahead: 0 });
+}
+
 async function gear(station: Station, seatNo: number, kind: Command['kind']): Promise<void> {
   const { model } = station;
   const person = station.people[seatNo]!;
@@ -123,9 +133,9 @@ async function gear(station: Station, seatNo: number, kind: Command['kind']): Pr
     return !seat.out;
   });
   if (kind === 'confirm-one') return confirm(model.items[seatNo % model.items.length]!);
-  if (kind === 'confirm-all') {
-    for (const item of model.items) await confirm(item);
-    return;
+  if (kind === 'confirm-all' || kind === 'sign-off') {
+    for (const item of model.items) if (!seat.confirmed.has(item)) await confirm(item);
+    return kind === 'sign-off' ? gear(station, seatNo, 'countersign') : undefined;
   }
   if (kind === 'countersign') return station.request(`countersign ${person.name}`, studio.as.instructor, `/api/seats/${person.id}/countersign`, { id: newId() }, () => sign(model, seat));
   if (kind === 'sign-out')
@@ -146,7 +156,7 @@ async function obey(station: Station, command: Command): Promise<void> {
     if (does) model.stopped = kind === 'stop';
     return does;
   });
-  if (command.kind === 'join') return station.people.length < 3 ? station.join() : undefined;
+  if (command.kind === 'join') return station.people.length < 5 ? station.join() : undefined;
   if (command.kind === 'stop') return room('stop', station.people[0]!.by, () => true);
   if (command.kind === 'clear') return room('clear', studio.as.owner, () => model.stopped);
   if (command.kind === 'time') {
@@ -155,6 +165,7 @@ async function obey(station: Station, command: Command): Promise<void> {
   }
   if (command.kind === 'again') return station.sent.length > 0 ? station.send(station.sent[command.which % station.sent.length]!) : undefined;
   const seatNo = command.who % station.people.length;
+  if (command.kind === 'proceed') return proceed(station, seatNo);
   if (command.kind === 'reading' || command.kind === 'done' || command.kind === 'jar') return act(station, seatNo, command);
   return gear(station, seatNo, command.kind);
 }
@@ -179,5 +190,5 @@ test('whatever is sent, and sent again, an act counts exactly when the room runs
   };
   await fc.assert(fc.asyncProperty(fc.array(command, { minLength: 40, maxLength: 40 }), play), { numRuns: RUNS, endOnFailure: true });
   // Said so that a gate that never opens could not pass.
-  expect(Math.min(total.reading, total.done), JSON.stringify(total)).toBeGreaterThan(5);
+  expect(Math.min(total.reading, total.done), JSON.stringify(total)).toBeGreaterThan(20);
 });

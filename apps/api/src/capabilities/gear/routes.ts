@@ -5,7 +5,7 @@ import type { Actor } from '../../actor.ts';
 import { ALL_STAFF, cookieNames, PLANNERS } from '../../plugins/access.ts';
 import { write, writeAsSeat } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
-import { clearRoom, stopRoom } from './room.ts';
+import { clearRoom, stopRoom } from './room-service.ts';
 import { confirmGear, countersign, join, joinTarget, lapseGear, signSeatOut } from './service.ts';
 
 const params = z.object({ id: Id });

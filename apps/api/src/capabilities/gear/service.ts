@@ -1,6 +1,6 @@
 import type { GearItem, GearState, Me } from '@ashwater/contracts';
 import type { Seat } from '../../actor.ts';
-import { newId, normalCode } from '../../ids.ts';
+import { normalCode } from '../../ids.ts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { DomainProblem, inputRefused, notFound } from '../../problems/domain-problem.ts';
 import type { Context, OpenContext, SeatContext, StaffContext } from '../../request-context.ts';
@@ -13,7 +13,7 @@ import * as store from './store.ts';
 
 export { gearFor } from './items.ts';
 export { stationGate } from './gate.ts';
-export { currentStop } from './room.ts';
+export { currentStop } from './room-service.ts';
 export { lockRoom } from './store.ts';
 
 const unknownCode = () => new DomainProblem('code-unknown', 'No class or station has this code. Check it on the card or ask your instructor.', [{ pointer: '/code', detail: 'No class or station has this code.' }]);
@@ -63,7 +63,7 @@ export async function join({ db, now }: OpenContext, input: { id: string; code: 
     } else {
       await store.insertSeat(tx, { studioId, id: input.id, classId, classStationId, name: input.name, accountId, tokenHash: token.hash, at: now });
     }
-    const actor: Seat = { kind: 'seat', studioId, id: input.id, name: input.name, classId, classStationId };
+    const actor: Seat = { kind: 'seat', studioId, id: input.id, name: input.name, classId, classStationId, signedOut: false };
     await announce({ tx, actor, studio, now }, { kind: 'seat-joined', classId, classStationId, subjectId: input.id });
     return { me: meOf({ actor, studio }), cookie: token.cookie };
   });

@@ -1,15 +1,37 @@
+import type { FastifyReply } from 'fastify';
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import { Id } from '@ashwater/contracts';
 import type { LiveEvent } from '@ashwater/contracts';
 import { z } from 'zod';
 import { ALL_STAFF } from '../../plugins/access.ts';
 import { read } from '../../plugins/handlers.ts';
+import { DomainProblem } from '../../problems/domain-problem.ts';
 import type { Actor } from '../../actor.ts';
 import { lastSeq, since } from './service.ts';
 
-const REPLAY_AT_MOST = 500;
+const PAGE = 500;
+/** More than this unsent means that the other end does not read: it is let go, and resumes when it comes back. */
+const UNSENT_AT_MOST = 5_000;
+/** A seat that signed out is still known by its token, so that it can be told so; it hears no more. */
+const hasLeft = (actor: Actor): boolean => actor.kind === 'seat' && actor.signedOut;
+
 /** How long an ended session may go on hearing. */
 const RECHECK_MS = 5_000;
+
+/** Sends events one after the other, each when the one before is on its way. */
+function inTurn(reply: FastifyReply): (event: LiveEvent) => Promise<void> {
+  let unsent = 0;
+  let last = Promise.resolve();
+  return (event) => {
+    unsent += 1;
+    if (unsent > UNSENT_AT_MOST) reply.sse.close();
+    last = last
+      .then(() => reply.sse.send({ id: String(event.seq), event: 'change', data: event }))
+      .catch(() => {})
+      .finally(() => void (unsent -= 1));
+    return last;
+  };
+}
 
 const routes: FastifyPluginAsyncZod = async (app) => {
   app.get(
@@ -26,31 +48,29 @@ const routes: FastifyPluginAsyncZod = async (app) => {
     },
     async (request, reply) => {
       const who = request.who!;
+      if (hasLeft(who.actor)) throw new DomainProblem('seat-signed-out', 'You signed out of this station. Join again with its code.');
       const classId = who.actor.kind === 'seat' ? who.actor.classId : (request.query.classId ?? null);
-      const resumeAfter = Number(reply.sse.lastEventId ?? Number.NaN);
-      const resumes = Number.isSafeInteger(resumeAfter) && resumeAfter >= 0;
-      // Events that arrive while the starting point is read wait here, so that none falls between.
+      const asked = Number(reply.sse.lastEventId ?? Number.NaN);
+      const start = await read<number, Actor>(request, async ({ tx }) => {
+        const last = await lastSeq(tx, who.studio.id);
+        return Number.isSafeInteger(asked) && asked >= 0 ? Math.min(asked, last) : last;
+      });
+      const send = inTurn(reply);
+      // A seat's id is half of what its phone needs to take it again after a lost answer: neighbours are not told it.
+      const out = (event: LiveEvent) => send(who.actor.kind === 'seat' ? { ...event, subjectId: null } : event);
+      // Events that arrive while the missed ones are read wait here, so that none falls between or comes twice.
       let waiting: LiveEvent[] | null = [];
-      const send = (event: LiveEvent) => void reply.sse.send({ id: String(event.seq), event: 'change', data: event }).catch(() => {});
-      const remove = app.live.add({
+      const listener = {
         studioId: who.studio.id,
         classId,
-        lastSeq: -1,
-        send: (event) => (waiting ? void waiting.push(event) : send(event)),
+        lastSeq: start,
+        send: (event: LiveEvent) => void (waiting ? waiting.push(event) : out(event)),
         end: () => reply.sse.close(),
-      });
-      reply.sse.keepAlive();
-      const from = await read<{ seq: number; missed: LiveEvent[] }, Actor>(request, async ({ tx }) => {
-        const missed = resumes ? await since(tx, who.studio.id, resumeAfter, REPLAY_AT_MOST) : [];
-        return { seq: missed.at(-1)?.seq ?? (await lastSeq(tx, who.studio.id)), missed };
-      });
-      await reply.sse.send({ id: String(from.seq), event: 'hello', data: { seq: from.seq } });
-      for (const event of from.missed) if (classId === null || event.classId === classId) send(event);
-      for (const event of waiting) if (event.seq > from.seq) send(event);
-      waiting = null;
+      };
+      const remove = app.live.add(listener);
       const recheck = setInterval(() => {
         void Promise.resolve(app.identify(who.actor.kind, request)).then(
-          (found) => (found ? undefined : reply.sse.close()),
+          (found) => (found && !hasLeft(found.actor) ? undefined : reply.sse.close()),
           () => undefined,
         );
       }, RECHECK_MS);
@@ -58,6 +78,21 @@ const routes: FastifyPluginAsyncZod = async (app) => {
         clearInterval(recheck);
         remove();
       });
+      reply.sse.keepAlive();
+      await reply.sse.send({ id: String(start), event: 'hello', data: { seq: start } });
+      let seq = start;
+      for (let more = true; more; ) {
+        const missed = await read<LiveEvent[], Actor>(request, ({ tx }) => since(tx, who.studio.id, seq, PAGE));
+        let sent = Promise.resolve();
+        for (const event of missed) if (classId === null || event.classId === classId) sent = out(event);
+        // one page on its way before the next is read: a long absence must not look like a reader that does not read
+        await sent;
+        seq = missed.at(-1)?.seq ?? seq;
+        more = missed.length === PAGE;
+      }
+      for (const event of waiting) if (event.seq > seq) void out(event);
+      waiting = null;
+      listener.lastSeq = Math.max(listener.lastSeq, seq);
     },
   );
 };

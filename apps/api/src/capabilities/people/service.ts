@@ -52,13 +52,14 @@ export async function signOut(context: StaffContext): Promise<void> {
 export const setUpNeeded = async ({ db }: OpenContext): Promise<boolean> => !(await store.anyStudio(db.lookUp));
 
 export async function setUp({ db, now }: OpenContext, expectedCode: string | undefined, input: SetUp): Promise<SignedIn> {
-  if (await store.anyStudio(db.lookUp)) throw new DomainProblem('already-set-up', 'A studio exists already. Sign in instead.');
+  if (await store.anyStudio(db.lookUp)) throw setUpAlready();
   if (!expectedCode || input.code.trim().toUpperCase() !== expectedCode.toUpperCase())
     throw new DomainProblem('setup-refused', 'The code is not the one on the console. Copy it from where the service was started.', [{ pointer: '/code', detail: 'Not the code on the console.' }]);
-  return createStudio({ db, now }, { ...input, isDemo: false });
+  return createStudio({ db, now }, { ...input, isDemo: false, onlyFirst: true });
 }
+const setUpAlready = () => new DomainProblem('already-set-up', 'A studio exists already. Sign in instead.');
 
-export type StudioPlan = Omit<SetUp, 'code'> & { isDemo: boolean };
+export type StudioPlan = Omit<SetUp, 'code'> & { isDemo: boolean; onlyFirst?: boolean };
 
 /** Makes a studio with its owner. Used by the first-run set-up and by the demo's maker. */
 export async function createStudio({ db, now }: OpenContext, plan: StudioPlan): Promise<SignedIn> {
@@ -69,6 +70,9 @@ export async function createStudio({ db, now }: OpenContext, plan: StudioPlan): 
   const accountId = newId(now.getTime());
   const shortName = `${plan.studioName.toLowerCase().normalize('NFKD').replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '').slice(0, 30) || 'studio'}`;
   return db.transact(studioId, async (tx) => {
+    // Asked again in here, one at a time: two may hold the code and send it at the same moment.
+    if (plan.onlyFirst) await store.takeSetUpTurn(tx);
+    if (plan.onlyFirst && (await store.anyStudio(tx))) throw setUpAlready();
     await store.insertStudio(tx, { id: studioId, name: plan.studioName, shortName, timeZone: plan.timeZone, emergencyPhone: plan.emergencyPhone, isDemo: plan.isDemo, at: now });
     await store.insertAccount(tx, { studioId, id: accountId, email: plan.email, name: plan.name, role: 'owner', passwordHash, at: now });
     const cookie = await startSession(tx, studioId, accountId, now);

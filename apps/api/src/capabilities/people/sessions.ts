@@ -41,7 +41,7 @@ function luciaOn(tx: Tx) {
 }
 
 export function splitToken(cookie: string | undefined): { studioId: string; secret: string } | undefined {
-  const match = /^([0-9a-f-]{36})\.([A-Za-z0-9_-]{43})$/.exec(cookie ?? '');
+  const match = /^([0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})\.([A-Za-z0-9_-]{43})$/.exec(cookie ?? '');
   return match ? { studioId: match[1]!, secret: match[2]! } : undefined;
 }
 
@@ -81,7 +81,7 @@ export async function readSeat(tx: Tx, studioId: string, secret: string): Promis
   const hash = sha256(secret);
   const row = await store.seatByTokenHash(tx, studioId, hash);
   if (!row || !timingSafeEqual(Buffer.from(row.token_hash), Buffer.from(hash))) return undefined;
-  return { kind: 'seat', studioId, id: row.id, name: row.name, classId: row.class_id, classStationId: row.class_station_id };
+  return { kind: 'seat', studioId, id: row.id, name: row.name, classId: row.class_id, classStationId: row.class_station_id, signedOut: row.signed_out_at !== null };
 }
 
 export async function readStudio(tx: Tx, studioId: string): Promise<Studio | undefined> {

@@ -55,6 +55,11 @@ export async function anyStudio(lookUp: Tx): Promise<boolean> {
   return row?.any ?? false;
 }
 
+/** Held until this transaction ends, so that first-run set-ups come one after the other. */
+export async function takeSetUpTurn(tx: Tx): Promise<void> {
+  await tx.rows(`SELECT pg_advisory_xact_lock(hashtextextended('first-run set-up', 3))`);
+}
+
 export type SeatRow = { id: string; name: string; class_id: string; class_station_id: string; token_hash: string; signed_out_at: Date | null };
 export async function seatByTokenHash(tx: Tx, studioId: string, hash: string): Promise<SeatRow | undefined> {
   const [row] = await tx.rows<SeatRow>(

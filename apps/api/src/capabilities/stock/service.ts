@@ -9,7 +9,7 @@ import { containerPlace, idsInPlaces, placeInWords, SUPPLIER } from './ledger.ts
 import { readLot } from './lot-input.ts';
 import * as store from './store.ts';
 
-export { checkOut, takeBack } from './handing.ts';
+export { checkOut, takeBack } from './handing-service.ts';
 export { countSheet, countShelf, readCounts } from './counts/service.ts';
 
 /** What a class needs to know of a lot to plan with it; undefined when this studio has none with this id. */

@@ -1,17 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { soundDraft } from '../../testing/drafts.ts';
+import { gearFor } from '../gear/service.ts';
 import { cardContent, planStation, purityOf } from './content.ts';
 import type { LotPurity, StationSetUp } from './content.ts';
 
 const STATION: StationSetUp = { name: 'Station 1', scaleStepMg: 1000, scaleCapacityMg: 5_000_000, mouldName: 'Loaf', mouldVolumeMl: 1100 };
 const LOT: LotPurity = { substance: 'NaOH', lotNumber: 'L-1', purityPercent: 99, purityUncertaintyPercent: 0.5 };
+const GEAR = [{ key: 'goggles', name: 'Splash goggles', check: 'sealed' }];
 const FRAME = { recipeTitle: 'Plain', recipeVersionNumber: 1, classTitle: 'Saturday', startsAt: '2026-03-07T10:00:00.000Z', room: 'Back' };
 function cardOf(change: Parameters<typeof soundDraft>[0] = {}, lots: LotPurity[] = [LOT], station: Partial<StationSetUp> = {}) {
   const setUp = { ...STATION, ...station };
   const planned = planStation(soundDraft(change), lots, setUp);
   if (!planned.ok) throw new Error(JSON.stringify(planned.problems));
-  return cardContent(planned.value, setUp, FRAME, lots);
+  return cardContent(planned.value, setUp, FRAME, lots, gearFor(planned.value.recipe));
 }
 
 describe('purity', () => {
@@ -29,7 +31,7 @@ describe('purity', () => {
 
 describe('the frozen card', () => {
   test('carries the station, the frame and the lot it was planned with', () => {
-    expect(cardOf()).toMatchObject({ ...FRAME, stationName: 'Station 1', scaleStepMg: 1000, mouldVolumeMl: 1100, lots: [{ substance: 'NaOH', lotNumber: 'L-1', purityPercent: 99 }], superfatAimPercent: 8 });
+    expect(cardOf()).toMatchObject({ ...FRAME, stationName: 'Station 1', scaleStepMg: 1000, mouldVolumeMl: 1100, lots: [{ substance: 'NaOH', lotNumber: 'L-1', purityPercent: 99 }], superfatAimPercent: 8, gear: GEAR });
   });
   test('its solution is what goes into the container: every line but fats and additives', () => {
     const card = cardOf({ liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: '30' }], additives: [{ name: 'Oats', shareOfFatPercent: '2', limitPercent: '' }] });

@@ -1,8 +1,7 @@
-import type { CardContent, RecipeDraft } from '@ashwater/contracts';
+import type { CardContent, GearItem, RecipeDraft } from '@ashwater/contracts';
 import { readRecipe } from '@ashwater/contracts';
 import type { FormulationProblem, Interval, Outcome, Purity, RecipeInput, WeighPlan } from '@ashwater/formulation';
 import { hazardOfSolution, planWeighing, PURITY_WITHOUT_CERTIFICATE } from '@ashwater/formulation';
-import { gearFor } from '../gear/service.ts';
 import { stepsFor } from './steps.ts';
 
 export type LotPurity = { substance: 'NaOH' | 'KOH'; lotNumber: string; purityPercent: number; purityUncertaintyPercent: number };
@@ -43,7 +42,7 @@ function alkaliKind(plan: WeighPlan): 'NaOH' | 'KOH' | 'dual' {
 }
 
 /** What the card says, frozen from here on. */
-export function cardContent({ recipe, plan }: Planned, station: StationSetUp, frame: CardFrame, lots: readonly LotPurity[]): CardContent {
+export function cardContent({ recipe, plan }: Planned, station: StationSetUp, frame: CardFrame, lots: readonly LotPurity[], gear: GearItem[]): CardContent {
   const inSolution = plan.lines.filter((line) => !['fat', 'additive'].includes(line.kind));
   const solutionMassMg = inSolution.reduce((sum, line) => sum + line.targetMg, 0);
   const hazard = hazardOfSolution(alkaliKind(plan), plan.lyeConcentrationPercent);
@@ -55,7 +54,7 @@ export function cardContent({ recipe, plan }: Planned, station: StationSetUp, fr
     scaleStepMg: station.scaleStepMg,
     lines: plan.lines.map(({ key, kind, name, exactMg, targetMg, acceptLowMg, acceptHighMg, stepMg }) => ({ key, kind, name, exactMg, targetMg, acceptLowMg, acceptHighMg, stepMg })),
     steps: stepsFor(plan),
-    gear: gearFor(recipe),
+    gear,
     superfatAimPercent: recipe.superfatPercent,
     superfatBandPercent: plan.superfatBandPercent,
     lyeConcentrationPercent: plan.lyeConcentrationPercent,

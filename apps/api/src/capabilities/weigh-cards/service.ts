@@ -6,15 +6,17 @@ import { nextNumber } from '../../plugins/database/counter.ts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { DomainProblem, notFound } from '../../problems/domain-problem.ts';
 import type { Context, SeatContext, StaffContext } from '../../request-context.ts';
-import { currentStop, gateOf, lockRoom } from '../gear/service.ts';
+import { currentStop, gateOf, gearFor, lockRoom } from '../gear/service.ts';
 import type { StationSeat } from '../gear/service.ts';
 import { announce } from '../live/service.ts';
+import { cardContent } from './content.ts';
+import type { CardFrame, LotPurity, Planned, StationSetUp } from './content.ts';
 import { currentStep, requireFinished, requireStep, requireSupersedes } from './progress.ts';
 import type { CardState } from './progress.ts';
 import * as store from './store.ts';
 
-export { cardContent, faultWords, planStation } from './content.ts';
-export type { CardFrame, LotPurity, Planned, StationSetUp } from './content.ts';
+export { faultWords, planStation } from './content.ts';
+export type { LotPurity, Planned, StationSetUp } from './content.ts';
 
 export const cardOut = (row: store.CardRow): CardOut => ({
   id: row.id,
@@ -38,10 +40,14 @@ export async function cardsOfClass(tx: Tx, studioId: string, classId: string): P
   return (await store.cardsOfClass(tx, studioId, classId)).map(cardOut);
 }
 
+export type CardOrder = { classId: string; classStationId: string; recipeVersionId: string; planned: Planned; station: StationSetUp; frame: CardFrame; lots: readonly LotPurity[] };
+
 /** Issues and freezes one station's card. */
-export async function issueCard(context: StaffContext, card: { classId: string; classStationId: string; recipeVersionId: string; content: CardContent }): Promise<void> {
+export async function issueCard(context: StaffContext, order: CardOrder): Promise<void> {
+  const { planned, station, frame, lots, ...card } = order;
+  const content = cardContent(planned, station, frame, lots, gearFor(planned.recipe));
   const number = `W-${String(await nextNumber(context.tx, context.studio.id, 'card')).padStart(4, '0')}`;
-  await store.insertCard(context.tx, { studioId: context.studio.id, id: newId(context.now.getTime()), number, at: context.now, by: context.actor.id, ...card });
+  await store.insertCard(context.tx, { studioId: context.studio.id, id: newId(context.now.getTime()), number, at: context.now, by: context.actor.id, ...card, content });
 }
 
 export type Standing = CardState & { row: store.CardRow; stepRows: store.StepRow[]; readingRows: store.ReadingRow[]; seats: StationSeat[] };

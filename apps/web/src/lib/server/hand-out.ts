@@ -1,13 +1,11 @@
-import type { RequestEvent } from '@sveltejs/kit';
 import { Cabinet, Classes, ClassOut } from '@ashwater/contracts';
 import type { ContainerOut } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation/quantity';
 import { NAME_OF, nameIn } from '../studio/substance.ts';
 import { read } from './api.ts';
+import type { Caller } from './api.ts';
 import { Faults } from './faults.ts';
 import { text } from './forms.ts';
-
-type Caller = Pick<RequestEvent, 'fetch' | 'cookies'>;
 
 const farFromNow = (startsAt: string): number => Math.abs(new Date(startsAt).getTime() - Date.now());
 
@@ -27,7 +25,15 @@ export async function needsOf(event: Caller, classes: readonly { id: string }[])
   const inWords = (need: (typeof found)[number]['stock'][number]) =>
     `${formatMass(need.neededMg)} of ${need.substance.toLowerCase()}${need.lotNumber === null ? '' : `, lot ${need.lotNumber}`}`;
   return {
-    words: Object.fromEntries(found.map(({ id, stock }) => [id, stock.filter(({ neededMg }) => neededMg > 0).map(inWords).join(' and ')])),
+    words: Object.fromEntries(
+      found.map(({ id, stock }) => [
+        id,
+        stock
+          .filter(({ neededMg }) => neededMg > 0)
+          .map(inWords)
+          .join(' and '),
+      ]),
+    ),
     lotIds: new Set(found.flatMap(({ naohLotId, kohLotId }) => [naohLotId, kohLotId]).filter((id) => id !== null)),
   };
 }
@@ -51,9 +57,12 @@ export async function handOutFaults(event: Caller, data: FormData): Promise<Faul
   if (chosen && container) {
     const { plannedLotId, plannedLotNumber } = await needOf(event, chosen.id, container);
     if (plannedLotId !== null && plannedLotId !== container.lotId)
-      faults.add('containerId', `The weigh cards of ${chosen.title} were made for lot ${plannedLotNumber ?? 'another lot'} of ${nameIn(container.substance)}; ${container.label} holds lot ${container.lotNumber}.`);
+      faults.add(
+        'containerId',
+        `The weigh cards of ${chosen.title} were made for lot ${plannedLotNumber ?? 'another lot'} of ${nameIn(container.substance)}; ${container.label} holds lot ${container.lotNumber}.`,
+      );
   }
-  const massMg = faults.massMg(data, 'mass');
+  const massMg = faults.massMg(data, 'mass', 'Write the mass that was handed out.');
   if (massMg === 0) faults.add('mass', 'Nothing was handed out: the mass is 0 g.');
   if (massMg !== null && container && massMg > container.balanceMg)
     faults.add('mass', `Container ${container.label} holds ${formatMass(container.balanceMg)} by the book; ${formatMass(massMg)} cannot leave it.`);

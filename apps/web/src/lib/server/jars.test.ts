@@ -2,7 +2,17 @@ import { expect, test } from 'vitest';
 import { hazardOfJar } from './jars.ts';
 
 const jar = (contents: string, concentrationPercent: number) => ({
-  id: '', number: 'J-0001', contents, concentrationPercent, massMg: 1, madeAt: '', discardOn: '', madeBy: '', stationName: '', classTitle: '', state: 'in date' as const,
+  id: '',
+  number: 'J-0001',
+  contents,
+  concentrationPercent,
+  massMg: 1,
+  madeAt: '',
+  discardOn: '',
+  madeBy: '',
+  stationName: '',
+  classTitle: '',
+  state: 'in date' as const,
 });
 const codes = (contents: string, percent: number) => hazardOfJar(jar(contents, percent)).statements.map(({ code }) => code);
 

@@ -1,12 +1,12 @@
 import { error } from '@sveltejs/kit';
-import type { RequestEvent } from '@sveltejs/kit';
 import { Jars } from '@ashwater/contracts';
 import type { CardContent, JarOut } from '@ashwater/contracts';
 import { hazardOfSolution } from '@ashwater/formulation';
 import type { AlkaliKind } from '@ashwater/formulation';
 import { read } from './api.ts';
+import type { Caller } from './api.ts';
 
-export async function jarById(event: Pick<RequestEvent, 'fetch' | 'cookies'>, id: string): Promise<JarOut> {
+export async function jarById(event: Caller, id: string): Promise<JarOut> {
   const { jars } = await read(event, '/api/jars', Jars);
   return jars.find((jar) => jar.id === id) ?? error(404, 'Not found', { detail: 'No jar with this address was found in this studio.' });
 }

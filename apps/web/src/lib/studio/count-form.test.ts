@@ -2,10 +2,14 @@ import { expect, test } from 'vitest';
 import { faultsOnSheet, weighedLines } from './count-form.ts';
 
 const SHEET = {
-  rows: '3', scaleStep: '1',
-  'lines/0/containerId': 'a', 'lines/0/gross': '  ',
-  'lines/1/containerId': 'b', 'lines/1/gross': ' 0 ',
-  'lines/2/containerId': 'c', 'lines/2/gross': '812,5',
+  rows: '3',
+  scaleStep: '1',
+  'lines/0/containerId': 'a',
+  'lines/0/gross': '  ',
+  'lines/1/containerId': 'b',
+  'lines/1/gross': ' 0 ',
+  'lines/2/containerId': 'c',
+  'lines/2/gross': '812,5',
 };
 
 test('a blank field is a container that was not weighed; a typed 0 is a weight', () => {

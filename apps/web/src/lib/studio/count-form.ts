@@ -8,9 +8,11 @@ export type CountLine = { containerId: string; gross: string; row: number };
  */
 export function weighedLines(values: Record<string, string>): CountLine[] {
   const rows = Math.min(Number(values['rows']) || 0, 200);
-  return Array.from({ length: rows }, (_, row) => ({ containerId: values[`lines/${row}/containerId`] ?? '', gross: (values[`lines/${row}/gross`] ?? '').trim(), row })).filter(
-    ({ containerId, gross }) => containerId !== '' && gross !== '',
-  );
+  return Array.from({ length: rows }, (_, row) => ({
+    containerId: values[`lines/${row}/containerId`] ?? '',
+    gross: (values[`lines/${row}/gross`] ?? '').trim(),
+    row,
+  })).filter(({ containerId, gross }) => containerId !== '' && gross !== '');
 }
 
 /** Turns the API's faults, which count the weighed lines only, into faults of the sheet's fields. */

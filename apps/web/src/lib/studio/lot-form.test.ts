@@ -2,9 +2,17 @@ import { expect, test } from 'vitest';
 import { lotBody, MOST_ROWS, nextLabel, rowCount, withLine, withoutLine } from './lot-form.ts';
 
 const TWO = {
-  rows: '2', supplier: 'Harbour Chemicals', sdsRevisedOn: '',
-  'containers/0/id': 'id-0', 'containers/0/label': 'A-1', 'containers/0/gross': '1051', 'containers/0/tare': '51',
-  'containers/1/id': 'id-1', 'containers/1/label': 'A-2', 'containers/1/gross': '1049,5', 'containers/1/tare': '50',
+  rows: '2',
+  supplier: 'Harbour Chemicals',
+  sdsRevisedOn: '',
+  'containers/0/id': 'id-0',
+  'containers/0/label': 'A-1',
+  'containers/0/gross': '1051',
+  'containers/0/tare': '51',
+  'containers/1/id': 'id-1',
+  'containers/1/label': 'A-2',
+  'containers/1/gross': '1049,5',
+  'containers/1/tare': '50',
 };
 
 test('a line is added below, with the next label and blank masses, and nothing typed is lost', () => {
@@ -15,7 +23,13 @@ test('a line is added below, with the next label and blank masses, and nothing t
 
 test('a removed line takes its own values along; the lines below keep theirs', () => {
   const one = withoutLine(TWO, 0);
-  expect(one).toMatchObject({ rows: '1', supplier: 'Harbour Chemicals', 'containers/0/id': 'id-1', 'containers/0/label': 'A-2', 'containers/0/gross': '1049,5' });
+  expect(one).toMatchObject({
+    rows: '1',
+    supplier: 'Harbour Chemicals',
+    'containers/0/id': 'id-1',
+    'containers/0/label': 'A-2',
+    'containers/0/gross': '1049,5',
+  });
   expect(one).not.toHaveProperty('containers/1/id');
 });
 
@@ -31,7 +45,7 @@ test('the count of lines that a browser sends is kept within 1 and 40', () => {
 });
 
 test('labels count up and keep their zeros', () => {
-  expect(['A-1', 'A-09', 'Drum 99', '7', 'Blue', ''].map(nextLabel)).toEqual(['A-2', 'A-10', 'Drum 100', '8', '', '']);
+  expect(['A-1', 'A-08', 'A-09', 'Drum 99', '7', 'Blue', ''].map(nextLabel)).toEqual(['A-2', 'A-09', 'A-10', 'Drum 100', '8', '', '']);
 });
 
 test('the body holds what was typed; a blank date is null, a blank mass stays blank', () => {

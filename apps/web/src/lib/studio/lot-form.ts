@@ -25,7 +25,12 @@ export function nextLabel(label: string): string {
 export function withLine(values: LotValues, id: string): LotValues {
   const rows = rowCount(values);
   if (rows === MOST_ROWS) return values;
-  return { ...values, rows: String(rows + 1), [`containers/${rows}/id`]: id, [`containers/${rows}/label`]: nextLabel(at(values, `containers/${rows - 1}/label`)) };
+  return {
+    ...values,
+    rows: String(rows + 1),
+    [`containers/${rows}/id`]: id,
+    [`containers/${rows}/label`]: nextLabel(at(values, `containers/${rows - 1}/label`)),
+  };
 }
 
 /** The same form without line `index`; the lines below move up. The last one left stays. */
@@ -41,6 +46,8 @@ export function withoutLine(values: LotValues, index: number): LotValues {
 /** The request body of a delivery; a blank revision date is none. */
 export function lotBody(values: LotValues, id: string) {
   const fields = Object.fromEntries(LOT_FIELDS.map((name) => [name, at(values, name)]));
-  const containers = Array.from({ length: rowCount(values) }, (_, line) => Object.fromEntries(PARTS.map((part) => [part, at(values, `containers/${line}/${part}`)])));
+  const containers = Array.from({ length: rowCount(values) }, (_, line) =>
+    Object.fromEntries(PARTS.map((part) => [part, at(values, `containers/${line}/${part}`)])),
+  );
   return { ...fields, id, sdsRevisedOn: at(values, 'sdsRevisedOn') || null, containers };
 }

@@ -17,6 +17,8 @@ export function bySubstance(lots: readonly LotOut[]): SubstanceGroup[] {
     const these = lots.filter((lot) => lot.substance === substance);
     if (these.length === 0) return [];
     const sum = (of: (lot: LotOut) => number) => these.reduce((total, lot) => total + of(lot), 0);
-    return [{ substance, balanceMg: sum(({ balanceMg }) => balanceMg), outMg: sum(outOf), lots: these.filter((lot) => !isEmpty(lot)), empty: these.filter(isEmpty) }];
+    return [
+      { substance, balanceMg: sum(({ balanceMg }) => balanceMg), outMg: sum(outOf), lots: these.filter((lot) => !isEmpty(lot)), empty: these.filter(isEmpty) },
+    ];
   });
 }

@@ -1,5 +1,4 @@
-import type { CheckOuts, Notes } from '@ashwater/contracts';
-import type { z } from 'zod';
+import type { CheckOuts, NoteOut } from '@ashwater/contracts';
 
-export type Checkout = z.output<typeof CheckOuts>['checkouts'][number];
-export type NoteSummary = z.output<typeof Notes>['notes'][number];
+export type Checkout = ReturnType<(typeof CheckOuts)['parse']>['checkouts'][number];
+export type NoteSummary = Pick<NoteOut, 'id' | 'number' | 'kind' | 'signing' | 'what' | 'place' | 'happenedOn' | 'reviewed'>;

@@ -9,5 +9,9 @@ export const load: PageServerLoad = async (event) => {
   const now = Date.now();
   const items = classes.map((item) => ({ ...item, notClosed: wasNotClosed(item, now) }));
   // The API lists the newest first; what comes next belongs on top.
-  return { upcoming: items.filter((item) => !isOver(item, now)).reverse(), past: items.filter((item) => isOver(item, now)), mayPlan: mayPlan(event.locals.staff?.role) };
+  return {
+    upcoming: items.filter((item) => !isOver(item, now)).reverse(),
+    past: items.filter((item) => isOver(item, now)),
+    mayPlan: mayPlan(event.locals.staff?.role),
+  };
 };

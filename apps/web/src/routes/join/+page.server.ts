@@ -20,7 +20,8 @@ export const actions: Actions = {
     if (code.length !== CODE_LENGTH) return refuseField(data, 'code', `A code has ${CODE_LENGTH} signs; this one has ${code.length}. Look at your card again.`);
     const answer = await tryRead(event, `/api/join/${code}`, JoinTarget);
     if (answer.ok) redirect(303, `/join/${code}`);
-    if (answer.problem.status === 404) return refuseField(data, 'code', `There is no class or station with the code ${code}. Compare it with your card, sign by sign.`);
+    if (answer.problem.status === 404)
+      return refuseField(data, 'code', `There is no class or station with the code ${code}. Compare it with your card, sign by sign.`);
     return refuse(answer, data);
   },
 };

@@ -8,7 +8,11 @@ import type { PageServerLoad } from './$types';
 const LOOKED_INTO = 3;
 
 export const load: PageServerLoad = async (event) => {
-  const [{ classes }, { recipes }, { stations }] = await Promise.all([read(event, '/api/classes', Classes), read(event, '/api/recipes', Recipes), read(event, '/api/stations', Stations)]);
+  const [{ classes }, { recipes }, { stations }] = await Promise.all([
+    read(event, '/api/classes', Classes),
+    read(event, '/api/recipes', Recipes),
+    read(event, '/api/stations', Stations),
+  ]);
   const now = Date.now();
   const upcoming = classes.filter((item) => !isOver(item, now)).reverse();
   const next = upcoming[0];
@@ -18,10 +22,17 @@ export const load: PageServerLoad = async (event) => {
   return {
     next: next ?? null,
     stopped: floor?.stopped ?? null,
-    unsafe: rooms.map((room) => ({ id: room.id, title: room.title, names: room.readiness.filter((item) => !item.safe).map((item) => item.name) })).filter((room) => room.names.length > 0),
+    unsafe: rooms
+      .map((room) => ({ id: room.id, title: room.title, names: room.readiness.filter((item) => !item.safe).map((item) => item.name) }))
+      .filter((room) => room.names.length > 0),
     notClosed: classes.filter((item) => wasNotClosed(item, now)).map(({ id, title }) => ({ id, title })),
     unpublished: recipes.filter((recipe) => recipe.versions.length === 0).map(({ id, title }) => ({ id, title })),
-    has: { stations: stations.length > 0, version: recipes.some((recipe) => recipe.versions.length > 0), recipe: recipes.length > 0, class: classes.length > 0 },
+    has: {
+      stations: stations.length > 0,
+      version: recipes.some((recipe) => recipe.versions.length > 0),
+      recipe: recipes.length > 0,
+      class: classes.length > 0,
+    },
     mayPlan: mayPlan(event.locals.staff?.role),
   };
 };

@@ -3,8 +3,19 @@ import { expect, test } from 'vitest';
 import { cautionsOf } from './card-cautions.ts';
 
 const step = (no: number, caution: string | null): CardStep => ({
-  no, kind: 'do', title: `Step ${no}`, instruction: '', reason: '', caution, caustic: caution !== null,
-  lineKey: null, targetMg: null, acceptLowMg: null, acceptHighMg: null, lowC: null, highC: null,
+  no,
+  kind: 'do',
+  title: `Step ${no}`,
+  instruction: '',
+  reason: '',
+  caution,
+  caustic: caution !== null,
+  lineKey: null,
+  targetMg: null,
+  acceptLowMg: null,
+  acceptHighMg: null,
+  lowC: null,
+  highC: null,
 });
 
 test('each caution gets one letter, at the first step it stands at', () => {

@@ -12,15 +12,25 @@ function lotOptions(lots: readonly LotOut[], substance: Substance): Option[] {
   const of = lots.filter((lot) => lot.substance === substance);
   return [
     NO_LOT,
-    ...of.map((lot) => ({ value: lot.id, label: `Lot ${lot.lotNumber}, ${lot.supplier}: ${lot.purityPercent} ± ${lot.purityUncertaintyPercent} %, ${formatMass(Math.round(lot.balanceMg / 1000) * 1000)} in the cabinet` })),
+    ...of.map((lot) => ({
+      value: lot.id,
+      label: `Lot ${lot.lotNumber}, ${lot.supplier}: ${lot.purityPercent} ± ${lot.purityUncertaintyPercent} %, ${formatMass(Math.round(lot.balanceMg / 1000) * 1000)} in the cabinet`,
+    })),
   ];
 }
 
 /** What a class can be made of: published versions, lots with their purity, the studio's stations. */
 export async function classChoices(event: RequestEvent, zone: string) {
-  const [{ recipes }, { lots }, { stations }] = await Promise.all([read(event, '/api/recipes', Recipes), read(event, '/api/cabinet', Cabinet), read(event, '/api/stations', Stations)]);
+  const [{ recipes }, { lots }, { stations }] = await Promise.all([
+    read(event, '/api/recipes', Recipes),
+    read(event, '/api/cabinet', Cabinet),
+    read(event, '/api/stations', Stations),
+  ]);
   const versions: Option[] = recipes.flatMap((recipe) =>
-    recipe.versions.map((version, i) => ({ value: version.id, label: `${version.title}, version ${version.number}${i === 0 ? '' : ' (older)'}, ${dayOf(version.publishedAt, zone)}` })),
+    recipe.versions.map((version, i) => ({
+      value: version.id,
+      label: `${version.title}, version ${version.number}${i === 0 ? '' : ' (older)'}, ${dayOf(version.publishedAt, zone)}`,
+    })),
   );
   return { versions, stations, naoh: lotOptions(lots, 'NaOH'), koh: lotOptions(lots, 'KOH') };
 }

@@ -38,7 +38,10 @@ describe('the form of a class', () => {
 
   test('refuses a time no clock shows, a blank one and a missing version', () => {
     const refused = (change: Record<string, string>) => readClassForm('id', { ...typed, ...change }, 'Europe/London');
-    expect(refused({ startsAt: '2026-03-29T01:30' })).toMatchObject({ ok: false, fault: { name: 'startsAt', detail: expect.stringContaining('clocks go forward') } });
+    expect(refused({ startsAt: '2026-03-29T01:30' })).toMatchObject({
+      ok: false,
+      fault: { name: 'startsAt', detail: expect.stringContaining('clocks go forward') },
+    });
     expect(refused({ startsAt: '' })).toMatchObject({ ok: false, fault: { name: 'startsAt' } });
     expect(refused({ recipeVersionId: '' })).toMatchObject({ ok: false, fault: { name: 'recipeVersionId' } });
   });
@@ -52,6 +55,11 @@ describe('the form of a class', () => {
 
   test('a station is offered as it was set up, in grams', () => {
     const bench = { name: 'North', scaleStepMg: 100, scaleCapacityMg: 2_000_000, mouldName: 'Loaf', mouldVolumeMl: 1200 };
-    expect(benchChoice(bench, { id: 'a', stationId: 'b' }, true)).toMatchObject({ scaleStep: '0.1', scaleCapacity: '2000', mouldVolumeMl: '1200', chosen: true });
+    expect(benchChoice(bench, { id: 'a', stationId: 'b' }, true)).toMatchObject({
+      scaleStep: '0.1',
+      scaleCapacity: '2000',
+      mouldVolumeMl: '1200',
+      chosen: true,
+    });
   });
 });

@@ -9,7 +9,8 @@ export const statusTone = (status: Status) => TONES[status];
 const HALF_A_DAY_MS = 12 * 3_600_000;
 type Timed = { startsAt: string; status: Status };
 /** Over: closed or cancelled, or started more than half a day ago (a class that nobody closed). */
-export const isOver = ({ startsAt, status }: Timed, now: number): boolean => status === 'closed' || status === 'cancelled' || Date.parse(startsAt) < now - HALF_A_DAY_MS;
+export const isOver = ({ startsAt, status }: Timed, now: number): boolean =>
+  status === 'closed' || status === 'cancelled' || Date.parse(startsAt) < now - HALF_A_DAY_MS;
 /** Published, long past and not closed: its cards still take readings. */
 export const wasNotClosed = (item: Timed, now: number): boolean => item.status === 'published' && Date.parse(item.startsAt) < now - HALF_A_DAY_MS;
 

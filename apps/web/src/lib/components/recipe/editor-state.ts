@@ -45,7 +45,11 @@ export function editorState(typed: Typed): EditorState {
       waterTemperatureC: at('draft/waterTemperatureC'),
       iceTemperatureC: at('draft/iceTemperatureC'),
       liquids: lines('liquids', (line) => ({ liquidKey: at(`${line}liquidKey`), shareOfWaterPercent: at(`${line}shareOfWaterPercent`) })),
-      additives: lines('additives', (line) => ({ name: at(`${line}name`), shareOfFatPercent: at(`${line}shareOfFatPercent`), limitPercent: at(`${line}limitPercent`) })),
+      additives: lines('additives', (line) => ({
+        name: at(`${line}name`),
+        shareOfFatPercent: at(`${line}shareOfFatPercent`),
+        limitPercent: at(`${line}limitPercent`),
+      })),
     },
   };
 }

@@ -53,7 +53,10 @@ describe('working out', () => {
   test('blank fields are missing, not zero, and stand beside their field', () => {
     const { faults, perKilogram } = workOut({ ...startFrom(blankRecipe()), mouldMl: '' });
     expect(perKilogram).toBeNull();
-    expect(faults.map(({ name, missing }) => [name, missing])).toEqual([['draft/title', true], ['draft/fats/0/sharePercent', true]]);
+    expect(faults.map(({ name, missing }) => [name, missing])).toEqual([
+      ['draft/title', true],
+      ['draft/fats/0/sharePercent', true],
+    ]);
   });
 
   test('a fat not chosen is asked for, and a share of potassium beyond 100 lands in its field', () => {

@@ -18,6 +18,6 @@ export function changeLines(state: EditorState, command: string): EditorState {
   const key = list as List;
   const lines = state.draft[key];
   const at = Number(index);
-  const next = verb === 'add' ? [...lines, { ...BLANK[key] }] : verb === 'remove' && index !== undefined ? lines.filter((_, i) => i !== at) : lines;
+  const next = verb === 'add' ? [...lines, { ...BLANK[key] }] : verb === 'remove' ? lines.filter((_, i) => i !== at) : lines;
   return { ...state, draft: { ...state.draft, [key]: next } };
 }

@@ -13,7 +13,11 @@ type Circumstances = {
  * The faults to show beside their fields: those found while typing, and of the API's those whose field still holds what
  * it refused. A blank field nobody has been in yet is no fault on a new page.
  */
-export function shownFaults(faults: readonly Fault[], typed: Readonly<Record<string, string>>, { refused, left, quiet }: Circumstances): Record<string, string> {
+export function shownFaults(
+  faults: readonly Fault[],
+  typed: Readonly<Record<string, string>>,
+  { refused, left, quiet }: Circumstances,
+): Record<string, string> {
   const shown: Record<string, string> = {};
   for (const fault of faults) {
     if (fault.missing && quiet && !left.includes(fault.name)) continue;

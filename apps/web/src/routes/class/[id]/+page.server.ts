@@ -10,7 +10,10 @@ import type { Actions, PageServerLoad } from './$types';
 export const load: PageServerLoad = async (event) => {
   const room = await read(event, `/api/classes/${event.params.id}`, ClassOut);
   const qr = (code: string) => qrCode(`${event.url.origin}/join/${code}`);
-  const codes = room.status === 'published' ? { room: qr(room.joinCode), stations: Object.fromEntries(room.stations.map((station) => [station.id, qr(station.joinCode)])) } : null;
+  const codes =
+    room.status === 'published'
+      ? { room: qr(room.joinCode), stations: Object.fromEntries(room.stations.map((station) => [station.id, qr(station.joinCode)])) }
+      : null;
   return { id: newId(), room, codes, mayPlan: mayPlan(event.locals.staff?.role) };
 };
 

@@ -11,7 +11,8 @@ export const load: PageServerLoad = async (event) => {
   const zone = event.locals.staff?.studio.timeZone ?? 'UTC';
   const { stations, ...choices } = await classChoices(event, zone);
   const asked = event.url.searchParams.get('recipeVersionId');
-  const recipeVersionId = choices.versions.find((version) => version.value === asked)?.value ?? (choices.versions.length === 1 ? choices.versions[0]?.value : undefined) ?? '';
+  const recipeVersionId =
+    choices.versions.find((version) => version.value === asked)?.value ?? (choices.versions.length === 1 ? choices.versions[0]?.value : undefined) ?? '';
   // Tomorrow at ten: a start that can be changed is quicker than a blank.
   const startsAt = `${wallOf(new Date(Date.now() + DAY_MS).toISOString(), zone).slice(0, 10)}T10:00`;
   const only = (lots: { value: string }[]) => (lots.length === 2 ? (lots[1]?.value ?? '') : '');

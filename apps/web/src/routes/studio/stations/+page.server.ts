@@ -18,7 +18,14 @@ export const actions: Actions = {
     const data = await event.request.formData();
     const id = formId(data);
     const part = (name: string) => text(data, name);
-    const body = { id, name: part('name'), scaleStep: part('scaleStep'), scaleCapacity: part('scaleCapacity'), mouldName: part('mouldName'), mouldVolumeMl: part('mouldVolumeMl') };
+    const body = {
+      id,
+      name: part('name'),
+      scaleStep: part('scaleStep'),
+      scaleCapacity: part('scaleCapacity'),
+      mouldName: part('mouldName'),
+      mouldVolumeMl: part('mouldVolumeMl'),
+    };
     const answer = await write(event, '/api/stations', body, Created, { key: id });
     if (!answer.ok) return refuse(answer, data);
     redirect(303, `/studio/stations?added=${id}`);

@@ -7,5 +7,9 @@ export const load: PageServerLoad = async (event) => {
   const { cards } = await read(event, `/api/classes/${event.params.id}/cards`, Cards);
   const only = event.url.searchParams.get('card');
   const valid = cards.filter((card) => !card.voided && (only === null || card.id === only));
-  return { classId: event.params.id, cards: valid.map((card) => ({ card, qr: qrCode(`${event.url.origin}/join/${card.joinCode}`) })), printedAt: new Date().toISOString() };
+  return {
+    classId: event.params.id,
+    cards: valid.map((card) => ({ card, qr: qrCode(`${event.url.origin}/join/${card.joinCode}`) })),
+    printedAt: new Date().toISOString(),
+  };
 };

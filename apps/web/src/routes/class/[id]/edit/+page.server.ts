@@ -15,9 +15,18 @@ export const load: PageServerLoad = async (event) => {
   const { stations, ...choices } = await classChoices(event, zone);
   const benches = stations.map((bench) => {
     const set = room.stations.find((each) => each.stationId === bench.id);
-    return set ? benchChoice({ ...set, name: bench.name }, { id: set.id, stationId: bench.id }, true) : benchChoice(bench, { id: newId(), stationId: bench.id }, false);
+    return set
+      ? benchChoice({ ...set, name: bench.name }, { id: set.id, stationId: bench.id }, true)
+      : benchChoice(bench, { id: newId(), stationId: bench.id }, false);
   });
-  const start = { title: room.title, startsAt: wallOf(room.startsAt, zone), room: room.room, recipeVersionId: room.recipeVersionId, naohLotId: room.naohLotId ?? '', kohLotId: room.kohLotId ?? '' };
+  const start = {
+    title: room.title,
+    startsAt: wallOf(room.startsAt, zone),
+    room: room.room,
+    recipeVersionId: room.recipeVersionId,
+    naohLotId: room.naohLotId ?? '',
+    kohLotId: room.kohLotId ?? '',
+  };
   return { id: newId(), classId: room.id, ...choices, benches, start };
 };
 

@@ -6,5 +6,9 @@ export const load: PageServerLoad = async (event) => {
   const { jars } = await read(event, '/api/jars', Jars);
   const asked = event.url.searchParams.get('number');
   const discarded = event.url.searchParams.get('discarded');
-  return { jars, asked: asked === null ? null : { number: asked, jar: jars.find(({ number }) => number === asked) ?? null }, discarded: jars.find(({ id }) => id === discarded) ?? null };
+  return {
+    jars,
+    asked: asked === null ? null : { number: asked, jar: jars.find(({ number }) => number === asked) ?? null },
+    discarded: jars.find(({ id }) => id === discarded) ?? null,
+  };
 };

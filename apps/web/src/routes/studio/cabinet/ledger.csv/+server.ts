@@ -16,8 +16,16 @@ export const GET: RequestHandler = async (event) => {
   const { lines } = await read(event, '/api/ledger', Ledger);
   const head = ['Line', `When (${zone})`, 'What', 'Substance', 'Lot', 'From', 'To', 'Mass (g)', 'By', 'Reason'];
   const rows = lines.map((line) => [
-    line.seq, sortableTime(line.at, zone), kindInWords(line.kind), NAME_OF[line.substance], line.lotNumber,
-    line.fromPlace, line.toPlace, line.massMg / MG_PER_G, line.byName, line.reason,
+    line.seq,
+    sortableTime(line.at, zone),
+    kindInWords(line.kind),
+    NAME_OF[line.substance],
+    line.lotNumber,
+    line.fromPlace,
+    line.toPlace,
+    line.massMg / MG_PER_G,
+    line.byName,
+    line.reason,
   ]);
   const today = sortableTime(new Date().toISOString(), zone).slice(0, 10);
   return new Response(BYTE_ORDER_MARK + csv([head, ...rows]), {

@@ -12,7 +12,14 @@ const Saved = SaveRecipe.pick({ revision: true });
 
 export const load: PageServerLoad = async (event) => {
   const recipe = await read(event, `/api/recipes/${event.params.id}`, RecipeOut);
-  return { id: newId(), versionId: newId(), recipe, start: startFrom(recipe.draft), mayPlan: mayPlan(event.locals.staff?.role), saved: event.url.searchParams.has('saved') };
+  return {
+    id: newId(),
+    versionId: newId(),
+    recipe,
+    start: startFrom(recipe.draft),
+    mayPlan: mayPlan(event.locals.staff?.role),
+    saved: event.url.searchParams.has('saved'),
+  };
 };
 
 export const actions: Actions = {

@@ -29,7 +29,12 @@ export const load: PageServerLoad = async (event) => {
   const before = checkouts.filter((each) => each.classId === chosen.id && each.substance === container.substance);
   const handedMg = before.reduce((sum, { massMg }) => sum + massMg, 0);
   const { massMg } = mass.value;
-  return { recorded: null, changeHref, id: newId(), check: { checkoutId: id, chosen, container, massMg, mass: value('mass'), scaleStep: value('scaleStep'), stepMg: step.value.massMg, neededMg, handedMg } };
+  return {
+    recorded: null,
+    changeHref,
+    id: newId(),
+    check: { checkoutId: id, chosen, container, massMg, mass: value('mass'), scaleStep: value('scaleStep'), stepMg: step.value.massMg, neededMg, handedMg },
+  };
 };
 
 export const actions: Actions = {

@@ -21,7 +21,7 @@ export const actions: Actions = {
     const checkout = await checkoutById(event, event.params.checkoutId);
     if (checkout.returnedMg !== null) error(409, 'This was taken back already', { detail: 'Open the cabinet: it is not among what is out any more.' });
     const faults = new Faults();
-    const massMg = faults.massMg(data, 'mass');
+    const massMg = faults.massMg(data, 'mass', 'Write the mass that comes back; 0 when nothing does.');
     if (massMg !== null && massMg > checkout.massMg)
       faults.add('mass', `${formatMass(checkout.massMg)} went out; ${formatMass(massMg)} cannot come back. Weigh again without the vessel.`);
     faults.stepMg(data, 'scaleStep');

@@ -1,15 +1,33 @@
 import type { FloorView } from '@ashwater/contracts';
 
 type Station = FloorView['stations'][number];
-const waits = (station: Station): boolean => station.seats.some((seat) => !seat.signedOut && seat.gear.status === 'waiting');
+export type FloorCall = { stationId: string; kind: 'alarm' | 'waiting'; words: string };
 
-/** Alarms first, then whoever waits for a signature, then the rest; the room's own order within each. */
-export function floorOrder(stations: readonly Station[]): Station[] {
-  const rank = (station: Station) => (station.alarms.length > 0 ? 0 : waits(station) ? 1 : 2);
-  return [...stations].sort((a, b) => rank(a) - rank(b));
+/**
+ * What asks for the instructor, alarms first. Stations themselves keep the order of the room: a list that re-sorts
+ * itself while a finger comes down would sign off the wrong person.
+ */
+export function callsOf(stations: readonly Station[]): FloorCall[] {
+  const alarms = stations
+    .filter((station) => station.alarms.length > 0)
+    .map((station): FloorCall => ({ stationId: station.id, kind: 'alarm', words: `Alarm: ${station.name}` }));
+  const waiting = stations.flatMap((station) =>
+    station.seats
+      .filter((seat) => !seat.signedOut && seat.gear.status === 'waiting')
+      .map((seat): FloorCall => ({ stationId: station.id, kind: 'waiting', words: `${seat.name}, ${station.name}` })),
+  );
+  return [...alarms, ...waiting];
 }
 
-export type RollCall = { people: number; signedOut: number; stationsUsed: number; jars: number; stepsLeft: string[]; jarsMissing: string[]; stillHere: string[] };
+export type RollCall = {
+  people: number;
+  signedOut: number;
+  stationsUsed: number;
+  jars: number;
+  stepsLeft: string[];
+  jarsMissing: string[];
+  stillHere: string[];
+};
 
 /** Who and what is still open at the end of a class. A station nobody joined owes nothing. */
 export function rollCall(stations: readonly Station[]): RollCall {

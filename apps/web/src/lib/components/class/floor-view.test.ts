@@ -1,24 +1,45 @@
 import { describe, expect, test } from 'vitest';
-import { allHome, floorOrder, gearWords, rollCall } from './floor-order.ts';
+import { allHome, callsOf, gearWords, rollCall } from './floor-view.ts';
 
-type Station = Parameters<typeof floorOrder>[0][number];
+type Station = Parameters<typeof callsOf>[0][number];
 type Seat = Station['seats'][number];
-const gear = (status: Seat['gear']['status']): Seat['gear'] => ({ status, confirmed: ['goggles'], countersignedBy: status === 'signed' ? 'Mo' : null, validUntil: null, lapseReason: status === 'lapsed' ? 'torn glove' : null });
+const gear = (status: Seat['gear']['status']): Seat['gear'] => ({
+  status,
+  confirmed: ['goggles'],
+  countersignedBy: status === 'signed' ? 'Mo' : null,
+  validUntil: null,
+  lapseReason: status === 'lapsed' ? 'torn glove' : null,
+});
 const seat = (name: string, status: Seat['gear']['status'], signedOut = false): Seat => ({ id: name, name, gear: gear(status), gearTotal: 7, signedOut });
 const station = (name: string, parts: Partial<Station>): Station => ({
-  id: name, name, joinCode: 'ACDEFG', cardId: null, cardNumber: null, seats: [], gateOpen: false, stepNo: 3, stepCount: 12, stepTitle: 'Weigh', lastReading: null, jarNumber: null, alarms: [], ...parts,
+  id: name,
+  name,
+  joinCode: 'ACDEFG',
+  cardId: null,
+  cardNumber: null,
+  seats: [],
+  gateOpen: false,
+  stepNo: 3,
+  stepCount: 12,
+  stepTitle: 'Weigh',
+  lastReading: null,
+  jarNumber: null,
+  alarms: [],
+  ...parts,
 });
 
 describe('the floor', () => {
-  test('puts alarms first, then those who wait, and keeps the order of the room', () => {
-    const names = floorOrder([
+  test('calls alarms first, then each person who waits; whoever signed out waits for nothing', () => {
+    const calls = callsOf([
       station('1', {}),
-      station('2', { seats: [seat('Ana', 'waiting')] }),
-      station('3', { alarms: ['over'] }),
+      station('2', { seats: [seat('Ana', 'waiting'), seat('Cy', 'confirming')] }),
+      station('3', { alarms: ['over', 'lapsed'] }),
       station('4', { seats: [seat('Ben', 'waiting', true)] }),
-      station('5', { alarms: ['lapsed'] }),
-    ]).map(({ name }) => name);
-    expect(names).toEqual(['3', '5', '2', '1', '4']);
+    ]);
+    expect(calls).toEqual([
+      { stationId: '3', kind: 'alarm', words: 'Alarm: 3' },
+      { stationId: '2', kind: 'waiting', words: 'Ana, 2' },
+    ]);
   });
 
   test('counts nobody home while a jar, a step or a person is open', () => {
