@@ -66,14 +66,14 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
     await manager.handOut(CLASS, 'R-1', '300');
     await inspect(manager.page, 'cabinet-hand-out-check');
     await manager.press(/^Record 300\sg handed out from R-1/);
-    await expect(manager.page.getByText('R-1').first()).toBeVisible();
+    await expect(manager.page.getByRole('heading', { name: new RegExp(`300\\sg to ${CLASS}`) })).toBeVisible();
   });
 
   await test.step('students join with the station’s code; no caustic step opens before the gear is countersigned', async () => {
     await rosa.page.goto('/join');
     await inspect(rosa.page, 'join');
     await rosa.giveCode('QQQQQQ');
-    await expect(rosa.page.getByText(/No class or station has this code/).first()).toBeVisible();
+    await expect(rosa.page.getByText(/There is no class or station with the code QQQQQQ/).first()).toBeVisible();
     await rosa.join(codes['Station 1']!);
     await anton.join(codes['Station 3']!);
     await inspect(rosa.page, 'station-gear');
@@ -179,10 +179,11 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
     await manager.page.getByLabel(/^Scale step/).fill('1');
     await manager.press(/^Check before recording/);
     await manager.press(/^Record 70\sg back into R-1, 230\sg used/);
+    await manager.expectHeading(/^Taken back from/);
     await manager.page.goto('/studio/cabinet/count');
     await expect(manager.page.getByText(/770\sg/), 'a count is blind').toHaveCount(0);
     await manager.page.locator('[name=scaleStep]').fill('1');
-    await manager.page.getByLabel(/^R-1: weight with lid/).fill('880');
+    await manager.page.getByRole('textbox', { name: /^R-1: weight with lid/ }).fill('880');
     await inspect(manager.page, 'count');
     await manager.press(/^Record this count/);
     const sodium = manager.page.getByRole('region', { name: 'Sodium hydroxide' });

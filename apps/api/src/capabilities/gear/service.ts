@@ -55,13 +55,12 @@ export async function join({ db, now }: OpenContext, input: { id: string; code: 
     if (!studio || !room) throw unknownCode();
     if (room.status !== 'published') throw new DomainProblem('class-not-open', room.status === 'draft' ? 'This class is not published yet. Ask your instructor.' : 'This class is over.');
     const token = newSeatToken(studioId);
-    const earlier = await store.seatById(tx, studioId, input.id);
-    if (earlier) {
-      const same = earlier.name === input.name && earlier.class_station_id === classStationId && !earlier.signed_out_at && now.getTime() - earlier.joined_at.getTime() < REJOIN_MS;
+    const fresh = await store.insertSeat(tx, { studioId, id: input.id, classId, classStationId, name: input.name, accountId, tokenHash: token.hash, at: now });
+    if (!fresh) {
+      const earlier = await store.seatById(tx, studioId, input.id);
+      const same = earlier?.name === input.name && earlier.class_station_id === classStationId && !earlier.signed_out_at && now.getTime() - earlier.joined_at.getTime() < REJOIN_MS;
       if (!same) throw new DomainProblem('already-exists', 'This seat is taken. Open the station’s code again.');
       await store.replaceToken(tx, studioId, input.id, token.hash);
-    } else {
-      await store.insertSeat(tx, { studioId, id: input.id, classId, classStationId, name: input.name, accountId, tokenHash: token.hash, at: now });
     }
     const actor: Seat = { kind: 'seat', studioId, id: input.id, name: input.name, classId, classStationId, signedOut: false };
     await announce({ tx, actor, studio, now }, { kind: 'seat-joined', classId, classStationId, subjectId: input.id });

@@ -40,12 +40,15 @@ export async function seatsOfClass(tx: Tx, studioId: string, classId: string, cl
 }
 
 export type NewSeat = { studioId: string; id: string; classId: string; classStationId: string; name: string; accountId: string | null; tokenHash: string; at: Date };
-export async function insertSeat(tx: Tx, seat: NewSeat): Promise<void> {
-  await tx.rows(
+/** @returns false when there is a seat with this id already; the same join sent twice at once waits here for the first */
+export async function insertSeat(tx: Tx, seat: NewSeat): Promise<boolean> {
+  const made = await tx.rows(
     `INSERT INTO seat (studio_id, id, class_id, class_station_id, name, account_id, token_hash, joined_at)
-     VALUES ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5, $6::uuid, $7, $8::timestamptz)`,
+     VALUES ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5, $6::uuid, $7, $8::timestamptz)
+     ON CONFLICT (studio_id, id) DO NOTHING RETURNING id`,
     [seat.studioId, seat.id, seat.classId, seat.classStationId, seat.name, seat.accountId, seat.tokenHash, seat.at],
   );
+  return made.length === 1;
 }
 export async function replaceToken(tx: Tx, studioId: string, seatId: string, tokenHash: string): Promise<void> {
   await tx.rows('UPDATE seat SET token_hash = $3 WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, seatId, tokenHash]);
