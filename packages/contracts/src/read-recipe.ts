@@ -2,6 +2,9 @@ import { parseDecimal } from '@ashwater/formulation';
 import type { FormulationProblem, Outcome, RecipeInput } from '@ashwater/formulation';
 import type { RecipeDraft } from './recipes.ts';
 
+/** Where a problem of the formulation package stands in the draft: the draft is flat where the recipe has a group. */
+export const draftPointer = (pointer: string): string => (pointer === '/alkali/kohSharePercent' ? '/kohSharePercent' : pointer);
+
 type NumberField = { name: string; min: number; max: number };
 
 /**

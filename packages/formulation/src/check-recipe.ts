@@ -13,8 +13,8 @@ import { checkSolubility } from './solubility.ts';
 const SUPERFAT = { unit: '%', min: 0, max: 30 } as const;
 const CONCENTRATION = { unit: '%', min: 15, max: 100 } as const;
 /** Lye into hot water boils over at once, so warm tap water is the most that is planned. */
-const WATER_TEMPERATURE = { unit: 'C', min: 0, max: 45 } as const;
-const ICE_TEMPERATURE = { unit: 'C', min: -40, max: 0 } as const;
+const WATER_TEMPERATURE = { unit: '°C', min: 0, max: 45 } as const;
+const ICE_TEMPERATURE = { unit: '°C', min: -40, max: 0 } as const;
 
 /** Alkali mix, superfat and its floor, concentration; a floor above the aim can never be met. */
 function checkAims(recipe: RecipeInput): FormulationProblem[] {

@@ -158,7 +158,7 @@ test('a band under the floor is a warning here, for no card can come of it', () 
 
 test('no ice asks for a respirator and says the temperature', () => {
   const warnings = valueOf(formulate(change({ iceSharePercent: 0 }), CERTIFIED)).warnings;
-  expect(warnings.find((warning) => warning.code === 'no-ice')?.detail).toMatch(/about 1\d\d C.*respirator/u);
+  expect(warnings.find((warning) => warning.code === 'no-ice')?.detail).toMatch(/about 1\d\d °C.*respirator/u);
   expect(warnings.map((warning) => warning.code)).toContain('near-boiling');
 });
 

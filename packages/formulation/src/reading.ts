@@ -62,11 +62,11 @@ export function judgeTemperature(range: { lowC: number; highC: number }, reading
   const rounded = (value: number): number => Math.round(value * 10) / 10;
   if (readingC < range.lowC) {
     const byC = rounded(range.lowC - readingC);
-    return { verdict: 'under', byC, advice: `${byC} C below ${range.lowC} C: warm it gently and measure again.` };
+    return { verdict: 'under', byC, advice: `${byC} °C below ${range.lowC} °C: warm it gently and measure again.` };
   }
   if (readingC > range.highC) {
     const byC = rounded(readingC - range.highC);
-    return { verdict: 'over', byC, advice: `${byC} C above ${range.highC} C: wait, and measure again.` };
+    return { verdict: 'over', byC, advice: `${byC} °C above ${range.highC} °C: wait, and measure again.` };
   }
-  return { verdict: 'within', byC: 0, advice: `${rounded(readingC)} C is within ${range.lowC} to ${range.highC} C.` };
+  return { verdict: 'within', byC: 0, advice: `${rounded(readingC)} °C is within ${range.lowC} to ${range.highC} °C.` };
 }

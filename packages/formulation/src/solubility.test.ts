@@ -13,6 +13,6 @@ test('112 g potassium hydroxide per 100 g water at 20 C (Perry 7th ed. Table 2-1
 
 test('the sentence says both figures', () => {
   expect(checkSolubility(60, 0)[0]?.detail).toBe(
-    'A lye concentration of 60 % is past what dissolves: about 52 % sodium hydroxide at 20 C. Use more water; 30 to 35 % is usual.',
+    'A lye concentration of 60 % is past what dissolves: about 52 % sodium hydroxide at 20 °C. Use more water; 30 to 35 % is usual.',
   );
 });

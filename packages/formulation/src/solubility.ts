@@ -21,7 +21,7 @@ export function checkSolubility(concentrationPercent: number, kohMassShare: numb
   const limit = solubilityPercent(kohMassShare);
   if (!Number.isFinite(concentrationPercent) || concentrationPercent <= limit) return [];
   const alkali = kohMassShare === 0 ? 'sodium hydroxide' : kohMassShare === 1 ? 'potassium hydroxide' : 'mixed alkali';
-  const detail = `A lye concentration of ${figure(concentrationPercent)} % is past what dissolves: about ${figure(limit, 1)} % ${alkali} at 20 C. Use more water; 30 to 35 % is usual.`;
+  const detail = `A lye concentration of ${figure(concentrationPercent)} % is past what dissolves: about ${figure(limit, 1)} % ${alkali} at 20 °C. Use more water; 30 to 35 % is usual.`;
   return [
     problem('concentration-past-solubility', '/lyeConcentrationPercent', detail, {
       concentrationPercent,

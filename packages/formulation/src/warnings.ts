@@ -18,7 +18,7 @@ const WIDE_BAND_PERCENT = 10;
  */
 function heatWarnings(figures: Figures): Warning[] {
   const { peak } = figures;
-  const shown = `${peak.kind === 'estimate' ? 'about' : 'at most'} ${Math.ceil(peak.temperatureC)} C`;
+  const shown = `${peak.kind === 'estimate' ? 'about' : 'at most'} ${Math.ceil(peak.temperatureC)} °C`;
   const warnings: Warning[] = [];
   if (peak.temperatureC >= NEAR_BOILING_C) {
     warnings.push({

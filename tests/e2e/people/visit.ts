@@ -19,7 +19,7 @@ export async function visitor(browser: Browser, viewport: { width: number; heigh
   return { page, faults };
 }
 
-export async function signIn(page: Page, role: (typeof DEMO_SIGN_INS)[number]['role']): Promise<void> {
+export async function signIn(page: Page, role: 'owner' | 'instructor' | 'manager'): Promise<void> {
   const person = DEMO_SIGN_INS.find((each) => each.role === role)!;
   await page.goto('/sign-in');
   await page.getByLabel('E-mail').fill(person.email);

@@ -1,3 +1,4 @@
+import { draftPointer } from '@ashwater/contracts';
 import type { FieldFault } from '@ashwater/contracts';
 import type { FormulationProblem } from '@ashwater/formulation';
 import type { ProblemCode } from './catalogue.ts';
@@ -20,9 +21,9 @@ export function inputRefused(pointer: string, detail: string): DomainProblem {
   return new DomainProblem('input-refused', detail, [{ pointer, detail }]);
 }
 
-/** The formulation package's problems as a refusal; `prefix` is where the recipe stands in the request body. */
+/** The formulation package's problems with a recipe as a refusal; `prefix` is where the draft stands in the request body. */
 export function formulationRefused(problems: FormulationProblem[], prefix = ''): DomainProblem {
-  const errors = problems.map((p) => ({ pointer: prefix + p.pointer, detail: p.detail, code: p.code }));
+  const errors = problems.map((p) => ({ pointer: prefix + draftPointer(p.pointer), detail: p.detail, code: p.code }));
   return new DomainProblem('input-refused', errors[0]?.detail ?? 'The recipe was refused.', errors);
 }
 

@@ -1,4 +1,4 @@
-import type { ClassOut, CreateClass } from '@ashwater/contracts';
+import type { CardOut, ClassOut, CreateClass } from '@ashwater/contracts';
 import { SUBSTANCE_NAMES } from '@ashwater/contracts';
 import type { z } from 'zod';
 import type { StationIn } from '@ashwater/contracts';
@@ -11,7 +11,7 @@ import { announce } from '../live/service.ts';
 import { getVersion } from '../recipes/service.ts';
 import { lotForPurity, shelfMg } from '../stock/service.ts';
 import { cardsOfClass, faultWords, issueCard, planStation } from '../weigh-cards/service.ts';
-import type { LotPurity, Planned, StationSetUp } from '../weigh-cards/service.ts';
+import type { LotPurity, StationSetUp } from '../weigh-cards/service.ts';
 import { readSetUp, readStations, refuseIfAny } from './set-up.ts';
 import * as store from './store.ts';
 
@@ -97,7 +97,22 @@ async function prepare(context: OrmStaffContext, row: store.ClassRow): Promise<{
   return { lots, prepared };
 }
 
-const massOf = (planned: Planned | undefined, kind: 'naoh' | 'koh') => planned?.plan.lines.find((line) => line.kind === kind)?.targetMg ?? 0;
+type Lines = readonly { kind: string; targetMg: number }[];
+const massOf = (lines: Lines, kind: 'naoh' | 'koh') => lines.find((line) => line.kind === kind)?.targetMg ?? 0;
+
+/** What an issued card says stands; without one, whether it could be issued now. */
+function readinessOf(station: { id: string; name: string }, planned: Prepared['planned'], card: CardOut | undefined) {
+  const lines = card?.content.lines ?? (planned.ok ? planned.value.plan.lines : []);
+  return {
+    classStationId: station.id,
+    name: station.name,
+    safe: card !== undefined || planned.ok,
+    words: card?.content.words ?? (planned.ok ? planned.value.plan.words : 'No safe card'),
+    faults: card || planned.ok ? [] : faultWords(planned.problems),
+    naohMg: massOf(lines, 'naoh'),
+    kohMg: massOf(lines, 'koh'),
+  };
+}
 
 export async function getClass(context: OrmStaffContext, id: string): Promise<ClassOut> {
   const { tx, studio } = context;
@@ -108,15 +123,7 @@ export async function getClass(context: OrmStaffContext, id: string): Promise<Cl
     const card = cards.find((each) => each.classStationId === station.id);
     return { id: station.id, stationId: station.station_id, ...setUp, joinCode: station.join_code, cardId: card?.id ?? null, cardNumber: card?.number ?? null };
   });
-  const readiness = prepared.map(({ station, planned }) => ({
-    classStationId: station.id,
-    name: station.name,
-    safe: planned.ok,
-    words: planned.ok ? planned.value.plan.words : 'No safe card',
-    faults: planned.ok ? [] : faultWords(planned.problems),
-    naohMg: massOf(planned.ok ? planned.value : undefined, 'naoh'),
-    kohMg: massOf(planned.ok ? planned.value : undefined, 'koh'),
-  }));
+  const readiness = prepared.map(({ station, planned }) => readinessOf(station, planned, cards.find((card) => card.classStationId === station.id)));
   const stock = [];
   for (const [substance, lotId, key] of [['NaOH', row.naoh_lot_id, 'naohMg'], ['KOH', row.koh_lot_id, 'kohMg']] as const) {
     const neededMg = readiness.reduce((sum, each) => sum + each[key], 0);
@@ -141,7 +148,7 @@ export async function publishClass(context: OrmStaffContext, id: string) {
   const frame = { recipeTitle: row.version.title, recipeVersionNumber: row.version.number, classTitle: row.title, startsAt: row.starts_at.toISOString(), room: row.room };
   for (const { station, setUp, planned } of prepared) {
     if (!planned.ok) continue;
-    const used = lots.filter((lot) => massOf(planned.value, lot.substance === 'NaOH' ? 'naoh' : 'koh') > 0);
+    const used = lots.filter((lot) => massOf(planned.value.plan.lines, lot.substance === 'NaOH' ? 'naoh' : 'koh') > 0);
     await issueCard(context, { classId: id, classStationId: station.id, recipeVersionId: row.recipe_version_id, planned: planned.value, station: setUp, frame, lots: used });
   }
   await audit(context, 'published a class', `class:${id}`, { cards: prepared.length });

@@ -1,6 +1,6 @@
 import type { AddPerson, Me, Role, SetUp, SignIn } from '@ashwater/contracts';
 import type { Actor, Studio } from '../../actor.ts';
-import { newId } from '../../ids.ts';
+import { newCode, newId } from '../../ids.ts';
 import type { OpenContext, OrmStaffContext, StaffContext } from '../../request-context.ts';
 import { DomainProblem, inputRefused } from '../../problems/domain-problem.ts';
 import { audit, auditAs } from '../audit/service.ts';
@@ -68,7 +68,9 @@ export async function createStudio({ db, now }: OpenContext, plan: StudioPlan): 
   const passwordHash = await hashPassword(plan.password);
   const studioId = newId(now.getTime());
   const accountId = newId(now.getTime());
-  const shortName = `${plan.studioName.toLowerCase().normalize('NFKD').replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '').slice(0, 30) || 'studio'}`;
+  const plain = plan.studioName.toLowerCase().normalize('NFKD').replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '').slice(0, 30) || 'studio';
+  // Names of other studios cannot be looked at from here; a second studio gets a mark of its own, so that equal names never meet.
+  const shortName = (await store.anyStudio(db.lookUp)) ? `${plain}-${newCode(4).toLowerCase()}` : plain;
   return db.transact(studioId, async (tx) => {
     // Asked again in here, one at a time: two may hold the code and send it at the same moment.
     if (plan.onlyFirst) await store.takeSetUpTurn(tx);

@@ -173,7 +173,7 @@ export const checkOuts = (tx: Tx, studioId: string, by: { id?: string; classId?:
      JOIN account a ON a.studio_id = k.studio_id AND a.id = k.account_id
      LEFT JOIN checkout_return r ON r.studio_id = k.studio_id AND r.checkout_id = k.id
      WHERE k.studio_id = $1::uuid AND ($2::uuid IS NULL OR k.id = $2::uuid) AND ($3::uuid IS NULL OR k.class_id = $3::uuid)
-     ORDER BY k.at DESC, k.id DESC LIMIT 500`,
+     ORDER BY (r.checkout_id IS NULL) DESC, k.at DESC, k.id DESC LIMIT 500`,
     [studioId, by.id ?? null, by.classId ?? null],
   );
 

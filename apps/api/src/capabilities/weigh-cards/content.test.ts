@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { soundDraft } from '../../testing/drafts.ts';
-import { gearFor } from '../gear/service.ts';
 import { cardContent, planStation, purityOf } from './content.ts';
 import type { LotPurity, StationSetUp } from './content.ts';
 
@@ -13,7 +12,7 @@ function cardOf(change: Parameters<typeof soundDraft>[0] = {}, lots: LotPurity[]
   const setUp = { ...STATION, ...station };
   const planned = planStation(soundDraft(change), lots, setUp);
   if (!planned.ok) throw new Error(JSON.stringify(planned.problems));
-  return cardContent(planned.value, setUp, FRAME, lots, gearFor(planned.value.recipe));
+  return cardContent(planned.value, setUp, FRAME, lots, GEAR);
 }
 
 describe('purity', () => {

@@ -1,0 +1,36 @@
+import { expect, test } from '@playwright/test';
+import { inspect } from './inspect.ts';
+import { DESKTOP, PHONE, signIn, visitor } from './people/visit.ts';
+
+const PAGES = [
+  '/studio', '/studio/recipes', '/studio/recipes/new', '/studio/stations', '/class', '/class/new', '/studio/cabinet', '/studio/cabinet/receive',
+  '/studio/cabinet/hand-out', '/studio/cabinet/count', '/studio/cabinet/counts', '/studio/cabinet/ledger', '/studio/cabinet/jars',
+  '/studio/notes', '/studio/notes/new', '/studio/people', '/studio/audit',
+];
+
+for (const [size, viewport] of Object.entries({ phone: PHONE, desktop: DESKTOP })) {
+  test(`every page of the owner is accessible and fits on a ${size}`, async ({ browser }) => {
+    test.setTimeout(180_000);
+    const { page, faults } = await visitor(browser, viewport);
+    await signIn(page, 'owner');
+    for (const path of PAGES) {
+      const answer = await page.goto(path);
+      expect(answer?.status(), path).toBe(200);
+      await inspect(page, `${size}${path.replaceAll('/', '-')}`);
+    }
+    // The pages that hang on one thing: the first of each list.
+    for (const [list, link] of [['/class', 'main a[href^="/class/"]:not([href$="/new"])'], ['/studio/recipes', 'main a[href^="/studio/recipes/"]:not([href$="/new"])'], ['/studio/notes', 'main a[href^="/studio/notes/"]:not([href$="/new"])'], ['/studio/cabinet/counts', 'main a[href^="/studio/cabinet/counts/"]']] as const) {
+      await page.goto(list);
+      await page.goto((await page.locator(link).first().getAttribute('href'))!);
+      await expect(page.locator('h1')).toBeVisible();
+      await inspect(page, `${size}${list.replaceAll('/', '-')}-one`);
+    }
+    expect(faults).toEqual([]);
+  });
+}
+
+test('who has not signed in is sent to sign in, and comes back to where they wanted to go', async ({ browser }) => {
+  const { page } = await visitor(browser, PHONE);
+  await page.goto('/studio/cabinet/count');
+  await expect(page).toHaveURL(/\/sign-in\?next=/);
+});
