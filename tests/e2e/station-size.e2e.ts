@@ -18,7 +18,7 @@ test('a station page sends less than 60 kB of JavaScript, gzipped', async ({ bro
   await page.waitForTimeout(1_500);
   const sizes = await Promise.all([...bodies.values()].map(async (body) => gzipSync(await body).length));
   const total = sizes.reduce((sum, size) => sum + size, 0);
-  console.log(`JavaScript of the station page: ${total} bytes gzip in ${sizes.length} files`);
+  test.info().annotations.push({ type: 'JavaScript, bytes gzip', description: `${total} in ${sizes.length} files` });
   expect(sizes.length).toBeGreaterThan(0);
   expect(total).toBeLessThan(BUDGET_BYTES);
 });

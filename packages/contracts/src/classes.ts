@@ -52,6 +52,7 @@ export const ClassSummary = z.object({
   stationCount: z.int(),
 });
 export const Classes = z.object({ classes: z.array(ClassSummary) });
+export type Classes = z.infer<typeof Classes>;
 export const ClassStationOut = z.object({
   id: Id,
   stationId: Id,

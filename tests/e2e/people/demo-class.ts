@@ -1,6 +1,5 @@
 import type { ClassOut, Classes } from '@ashwater/contracts';
 import type { Page } from '@playwright/test';
-import type { z } from 'zod';
 import { DEMO_SIGN_INS } from '../../../apps/api/src/demo/sign-ins.ts';
 import { Student } from './student.ts';
 
@@ -9,7 +8,7 @@ export async function openDemoStation(page: Page, station: string, name: string)
   const { email, password } = DEMO_SIGN_INS.find(({ role }) => role === 'instructor')!;
   const { request } = page.context();
   await request.post('/api/sign-in', { data: { email, password } });
-  const { classes } = (await (await request.get('/api/classes')).json()) as z.infer<typeof Classes>;
+  const { classes } = (await (await request.get('/api/classes')).json()) as Classes;
   const evening = classes.find(({ title }) => title === 'Shaving soap evening')!;
   const { stations } = (await (await request.get(`/api/classes/${evening.id}`)).json()) as ClassOut;
   await page.context().clearCookies();

@@ -1,7 +1,7 @@
 import type { EditorState } from './editor-state.ts';
 
 /** Values of the named submit buttons that add or remove a line: "add fats", "remove fats 2". */
-export type LineCommand = `add ${List}` | `remove ${List} ${number}`;
+type LineCommand = `add ${List}` | `remove ${List} ${number}`;
 type List = 'fats' | 'liquids' | 'additives';
 const LISTS: readonly string[] = ['fats', 'liquids', 'additives'];
 
