@@ -1,7 +1,6 @@
 import type { EditorState } from './editor-state.ts';
 
 /** Values of the named submit buttons that add or remove a line: "add fats", "remove fats 2". */
-type LineCommand = `add ${List}` | `remove ${List} ${number}`;
 type List = 'fats' | 'liquids' | 'additives';
 const LISTS: readonly string[] = ['fats', 'liquids', 'additives'];
 
