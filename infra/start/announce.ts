@@ -35,7 +35,7 @@ export function announce(facts: Announcement): void {
   for (const other of networkAddresses(facts.host, facts.port)) say(`                    ${other}  (other devices)`);
   if (facts.setupCode !== undefined) {
     say('');
-    say(`No studio yet. Open ${address}/set-up and give this code:  ${facts.setupCode}`);
+    say(`No studio yet. Open ${address}/setup and give this code:  ${facts.setupCode}`);
   }
   if (facts.demoSignIns.length > 0) {
     say('');

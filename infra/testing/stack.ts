@@ -6,18 +6,29 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { freePort } from '../database/cluster-state.ts';
 import { endProcess } from '../database/process-identity.ts';
 import { inRepository } from '../paths.ts';
+import { writeLaunchState } from '../start/launch-state.ts';
 
 const START_PATIENCE_MS = 120_000;
 
+/** A service of its own for tests: its address, what it printed, and how to stop it and remove its folder. */
+export type TestService = { address: string; printed: string; stop(): Promise<void> };
+
 /**
- * Starts what `npm start` starts, with the demo studio, on a data folder and port of its own, and sets ASHWATER_URL.
- * When ASHWATER_URL is set already, the tests run against that service and nothing is started.
- * @returns a function that stops it and removes the folder
+ * Once for all browser tests: a service with the demo studio, at ASHWATER_URL. When that is set already, the tests run
+ * against that service and nothing is started.
  */
 export default async function startStack(): Promise<() => Promise<void>> {
   if ((process.env.ASHWATER_URL ?? '') !== '') return async () => undefined;
+  const service = await startService({ demo: true });
+  process.env.ASHWATER_URL = service.address;
+  return service.stop;
+}
+
+/** Starts what `npm start` starts, on a data folder and port of its own; without the demo it waits to be set up. */
+export async function startService(options: { demo: boolean }): Promise<TestService> {
   const dataDir = mkdtempSync(join(tmpdir(), 'ashwater-e2e-'));
   chmodSync(dataDir, 0o755);
+  writeLaunchState(dataDir, { demo: options.demo });
   const env: NodeJS.ProcessEnv = { ...process.env, ASHWATER_DATA_DIR: dataDir, HOST: '127.0.0.1', PORT: String(await freePort(0)) };
   for (const name of ['DATABASE_URL', 'DATABASE_APP_URL', 'PUBLIC_ORIGIN']) delete env[name];
   const launcher = spawn(process.execPath, [inRepository('infra', 'start.ts')], { env, stdio: ['ignore', 'pipe', 'pipe'] });
@@ -32,9 +43,8 @@ export default async function startStack(): Promise<() => Promise<void>> {
   };
   for (const deadline = Date.now() + START_PATIENCE_MS; launcher.exitCode === null && Date.now() < deadline; await sleep(100)) {
     const address = /Ashwater is ready:\s+(\S+)/.exec(output)?.[1];
-    if (address === undefined) continue;
-    process.env.ASHWATER_URL = address;
-    return stop;
+    if (address === undefined || !/^Stop:/m.test(output)) continue;
+    return { address, printed: output, stop };
   }
   const serverLog = join(dataDir, 'server.log');
   const log = existsSync(serverLog) ? readFileSync(serverLog, 'utf8').slice(-4000) : '';

@@ -1,6 +1,6 @@
 import type { EditorState } from './editor-state.ts';
 
-/** Values of the named submit buttons that add or remove a line: "add fats", "remove fats 2". */
+/** The lists a named submit button adds to or removes from: "add fats", "remove fats 2". */
 type List = 'fats' | 'liquids' | 'additives';
 const LISTS: readonly string[] = ['fats', 'liquids', 'additives'];
 
