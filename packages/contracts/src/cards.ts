@@ -3,6 +3,7 @@ import { Entered, Id, Instant, IntervalOut, MassMg } from './basics.ts';
 import { StopOut } from './classes.ts';
 import { GearItem, GearState } from './gear.ts';
 import { StudioOut } from './people.ts';
+import { Substance } from './stock.ts';
 
 export const StepKind = z.enum(['do', 'weigh', 'temperature', 'label', 'clean']);
 /** One instruction. `caustic` steps open only behind the gear gate. */
@@ -57,7 +58,7 @@ export const CardContent = z.object({
   words: z.string(),
   warnings: z.array(z.string()),
   hazard: z.object({ signalWord: z.string(), classification: z.string(), statements: z.array(z.object({ code: z.string(), text: z.string() })) }),
-  lots: z.array(z.object({ substance: z.string(), lotNumber: z.string(), purityPercent: z.number() })),
+  lots: z.array(z.object({ substance: Substance, lotNumber: z.string(), purityPercent: z.number() })),
 });
 export type CardContent = z.infer<typeof CardContent>;
 
