@@ -57,3 +57,22 @@ test('nobody but the owner makes things in the schema, and the migrations’ own
     expect(closed.rows, role).toEqual([]);
   }
 });
+
+test('a backup sees every studio and can write nothing; the read-only role sees only the studio that is set', async () => {
+  const studios = ['11111111-1111-7111-8111-111111111111', '22222222-2222-7222-8222-222222222222'];
+  for (const [i, id] of studios.entries())
+    await admin.query(`INSERT INTO studio (id, name, short_name, time_zone, emergency_phone, created_at) VALUES ($1, 'Studio', $2, 'UTC', '112', now())`, [id, `studio-${i}`]);
+  const seenBy = async (role: string, studio: string) => {
+    await admin.query('BEGIN');
+    try {
+      await admin.query(`SELECT set_config('ashwater.studio_id', $1, true)`, [studio]);
+      await admin.query(`SET LOCAL ROLE ${role}`);
+      return (await admin.query<{ id: string }>('SELECT id FROM studio ORDER BY id')).rows.map(({ id }) => id);
+    } finally {
+      await admin.query('ROLLBACK');
+    }
+  };
+  expect(await seenBy('ashwater_backup', '')).toEqual(studios);
+  expect(await seenBy('ashwater_readonly', '')).toEqual([]);
+  expect(await seenBy('ashwater_readonly', studios[1]!)).toEqual([studios[1]]);
+});

@@ -724,6 +724,8 @@ BEGIN
     END IF;
     EXECUTE format('GRANT SELECT, INSERT, UPDATE, DELETE ON %I TO ashwater_app', tenant_table);
     EXECUTE format('GRANT SELECT ON %I TO ashwater_readonly, ashwater_backup', tenant_table);
+    -- A backup is of everything; it can read and nothing else. The read-only role sees one studio, as the service does.
+    EXECUTE format('CREATE POLICY backup ON %I FOR SELECT TO ashwater_backup USING (true)', tenant_table);
   END LOOP;
 END $$;
 GRANT USAGE ON SCHEMA public TO ashwater_app, ashwater_lookup, ashwater_readonly, ashwater_backup;
