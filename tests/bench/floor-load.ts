@@ -34,7 +34,9 @@ function browser(): Browser {
 function report(what: string, times: number[]): void {
   const sorted = times.toSorted((a, b) => a - b);
   const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!.toFixed(0);
-  console.log(`${what.padEnd(44)} n ${String(sorted.length).padStart(5)}   p50 ${at(0.5).padStart(4)} ms   p99 ${at(0.99).padStart(4)} ms   max ${at(1).padStart(4)} ms`);
+  console.log(
+    `${what.padEnd(44)} n ${String(sorted.length).padStart(5)}   p50 ${at(0.5).padStart(4)} ms   p99 ${at(0.99).padStart(4)} ms   max ${at(1).padStart(4)} ms`,
+  );
 }
 
 async function timed<T>(into: number[], work: () => Promise<T>): Promise<T> {
@@ -59,7 +61,16 @@ async function classOf24(): Promise<ClassOut> {
     stations.push({ id: newId(), stationId, ...setUp });
   }
   const id = newId();
-  await instructor.post('/api/classes', { id, title: `Load ${mark}`, startsAt: new Date().toISOString(), room: 'Bench', recipeVersionId: version.id, naohLotId: null, kohLotId: null, stations });
+  await instructor.post('/api/classes', {
+    id,
+    title: `Load ${mark}`,
+    startsAt: new Date().toISOString(),
+    room: 'Bench',
+    recipeVersionId: version.id,
+    naohLotId: null,
+    kohLotId: null,
+    stations,
+  });
   const start = performance.now();
   await instructor.post(`/api/classes/${id}/publish`);
   console.log(`${STATIONS} cards computed and issued in one request: ${(performance.now() - start).toFixed(0)} ms`);

@@ -3,12 +3,43 @@ import { Instructor } from './people/instructor.ts';
 import { openDemoStation } from './people/demo-class.ts';
 import { DESKTOP, PHONE, signIn, visitor } from './people/visit.ts';
 
-const SOUND = { title: 'Trial bar', fats: [['Olive oil', '70'], ['Coconut oil', '30']] as [string, string][], superfat: '7', concentration: '30', ice: '75' };
+const SOUND = {
+  title: 'Trial bar',
+  fats: [
+    ['Olive oil', '70'],
+    ['Coconut oil', '30'],
+  ] as [string, string][],
+  superfat: '7',
+  concentration: '30',
+  ice: '75',
+};
 
 /** What is typed, where the sentence must stand, and what it must say. */
 const BAD = [
-  { what: 'fats that do not sum to 100', change: { fats: [['Olive oil', '70'], ['Coconut oil', '28']] as [string, string][] }, field: 'draft/fats/1/sharePercent', kept: '28', says: /98 %|2 %/ },
-  { what: 'a blank share', change: { fats: [['Olive oil', '100'], ['Coconut oil', '']] as [string, string][] }, field: 'draft/fats/1/sharePercent', kept: '', says: /share/i },
+  {
+    what: 'fats that do not sum to 100',
+    change: {
+      fats: [
+        ['Olive oil', '70'],
+        ['Coconut oil', '28'],
+      ] as [string, string][],
+    },
+    field: 'draft/fats/1/sharePercent',
+    kept: '28',
+    says: /98 %|2 %/,
+  },
+  {
+    what: 'a blank share',
+    change: {
+      fats: [
+        ['Olive oil', '100'],
+        ['Coconut oil', ''],
+      ] as [string, string][],
+    },
+    field: 'draft/fats/1/sharePercent',
+    kept: '',
+    says: /share/i,
+  },
   { what: 'an ambiguous superfat', change: { superfat: '1,234' }, field: 'draft/superfatPercent', kept: '1,234', says: /1,234/ },
   { what: 'a lye concentration beyond solubility', change: { concentration: '60' }, field: 'draft/lyeConcentrationPercent', kept: '60', says: /dissolves/ },
   { what: 'a negative ice share', change: { ice: '-5' }, field: 'draft/iceSharePercent', kept: '-5', says: /ice/i },

@@ -3,9 +3,23 @@ import { inspect } from './inspect.ts';
 import { DESKTOP, PHONE, signIn, visitor } from './people/visit.ts';
 
 const PAGES = [
-  '/studio', '/studio/recipes', '/studio/recipes/new', '/studio/stations', '/class', '/class/new', '/studio/cabinet', '/studio/cabinet/receive',
-  '/studio/cabinet/hand-out', '/studio/cabinet/count', '/studio/cabinet/counts', '/studio/cabinet/ledger', '/studio/cabinet/jars',
-  '/studio/notes', '/studio/notes/new', '/studio/people', '/studio/audit',
+  '/studio',
+  '/studio/recipes',
+  '/studio/recipes/new',
+  '/studio/stations',
+  '/class',
+  '/class/new',
+  '/studio/cabinet',
+  '/studio/cabinet/receive',
+  '/studio/cabinet/hand-out',
+  '/studio/cabinet/count',
+  '/studio/cabinet/counts',
+  '/studio/cabinet/ledger',
+  '/studio/cabinet/jars',
+  '/studio/notes',
+  '/studio/notes/new',
+  '/studio/people',
+  '/studio/audit',
 ];
 
 for (const [size, viewport] of Object.entries({ phone: PHONE, desktop: DESKTOP })) {
@@ -19,7 +33,12 @@ for (const [size, viewport] of Object.entries({ phone: PHONE, desktop: DESKTOP }
       await inspect(page, `${size}${path.replaceAll('/', '-')}`);
     }
     // The pages that hang on one thing: the first of each list.
-    for (const [list, link] of [['/class', 'main a[href^="/class/"]:not([href$="/new"])'], ['/studio/recipes', 'main a[href^="/studio/recipes/"]:not([href$="/new"])'], ['/studio/notes', 'main a[href^="/studio/notes/"]:not([href$="/new"])'], ['/studio/cabinet/counts', 'main a[href^="/studio/cabinet/counts/"]']] as const) {
+    for (const [list, link] of [
+      ['/class', 'main a[href^="/class/"]:not([href$="/new"])'],
+      ['/studio/recipes', 'main a[href^="/studio/recipes/"]:not([href$="/new"])'],
+      ['/studio/notes', 'main a[href^="/studio/notes/"]:not([href$="/new"])'],
+      ['/studio/cabinet/counts', 'main a[href^="/studio/cabinet/counts/"]'],
+    ] as const) {
       await page.goto(list);
       await page.goto((await page.locator(link).first().getAttribute('href'))!);
       await expect(page.locator('h1')).toBeVisible();

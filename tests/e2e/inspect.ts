@@ -4,7 +4,8 @@ import type { Page } from '@playwright/test';
 
 const STANDARD = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 // Targets inside a sentence are exempt (WCAG 2.2 SC 2.5.8, "inline").
-const CONTROLS = 'main button:not(.visually-hidden):visible, main a.button:visible, main summary.button:visible, main input[type=text]:visible, main select:visible';
+const CONTROLS =
+  'main button:not(.visually-hidden):visible, main a.button:visible, main summary.button:visible, main input[type=text]:visible, main select:visible';
 export const CONTROL_PX = 48;
 /** Primary actions at a station: 20 mm, for wet gloves. */
 export const GLOVE_PX = 76;
@@ -13,7 +14,10 @@ export const GLOVE_PX = 76;
 export async function inspect(page: Page, name: string): Promise<void> {
   await page.screenshot({ path: `test-output/screens/${name}.png`, fullPage: true });
   const { violations } = await new AxeBuilder({ page }).withTags(STANDARD).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`), `accessibility of ${name}`).toEqual([]);
+  expect(
+    violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`),
+    `accessibility of ${name}`,
+  ).toEqual([]);
   const overflow = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   expect(overflow, `${name} scrolls sideways by`).toBeLessThanOrEqual(0);
   for (const control of await page.locator(CONTROLS).all()) {

@@ -14,7 +14,16 @@ const browser = await chromium.launch({ executablePath: findChromium(), args: ['
 
 const desk = await (await browser.newContext({ baseURL, viewport: { width: 1280, height: 900 } })).newPage();
 await signIn(desk, 'instructor');
-await new Instructor(desk).writeRecipe({ title: 'Sunday bar', fats: [['Olive oil', '70'], ['Coconut oil', '30']], superfat: '7', concentration: '30', ice: '75' });
+await new Instructor(desk).writeRecipe({
+  title: 'Sunday bar',
+  fats: [
+    ['Olive oil', '70'],
+    ['Coconut oil', '30'],
+  ],
+  superfat: '7',
+  concentration: '30',
+  ice: '75',
+});
 await desk.getByRole('heading', { level: 1 }).click();
 await desk.screenshot({ path: 'docs/recipe-editor.png' });
 

@@ -10,7 +10,12 @@ const RECIPE = 'Sunday bar';
 
 test('a class from the recipe to the reconciled cabinet, by instructor, manager and two students at once', async ({ browser }) => {
   test.setTimeout(420_000);
-  const [desk, cabinet, phone, tablet] = [await visitor(browser, DESKTOP), await visitor(browser, TABLET), await visitor(browser, PHONE), await visitor(browser, PHONE)];
+  const [desk, cabinet, phone, tablet] = [
+    await visitor(browser, DESKTOP),
+    await visitor(browser, TABLET),
+    await visitor(browser, PHONE),
+    await visitor(browser, PHONE),
+  ];
   const instructor = new Instructor(desk.page);
   const manager = new Manager(cabinet.page);
   const rosa = new Student(phone.page, 'Rosa');
@@ -33,8 +38,22 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
   await test.step('the instructor writes and publishes a recipe, and sees what comes of it while typing', async () => {
     await signIn(instructor.page, 'instructor');
     await inspect(instructor.page, 'studio-home');
-    await instructor.writeRecipe({ title: RECIPE, fats: [['Olive oil', '70'], ['Coconut oil', '20']], superfat: '7', concentration: '30', ice: '75' });
-    await expect(instructor.page.getByText('10 % still to share out', { exact: false }).or(instructor.page.getByText(/10.%\s+still to share out/)).first()).toBeVisible();
+    await instructor.writeRecipe({
+      title: RECIPE,
+      fats: [
+        ['Olive oil', '70'],
+        ['Coconut oil', '20'],
+      ],
+      superfat: '7',
+      concentration: '30',
+      ice: '75',
+    });
+    await expect(
+      instructor.page
+        .getByText('10 % still to share out', { exact: false })
+        .or(instructor.page.getByText(/10.%\s+still to share out/))
+        .first(),
+    ).toBeVisible();
     await instructor.page.locator('[name="draft/fats/1/sharePercent"]').fill('30');
     const results = instructor.page.getByRole('region', { name: 'What comes of it' });
     for (const word of [/Sodium hydroxide/, /Water/, /Ice/, /superfat/i, /°C/, /estimate/i]) await expect(results.getByText(word).first()).toBeVisible();
@@ -86,7 +105,12 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
 
   await test.step('a reading is judged at once, in which direction and what to do; an ambiguous one is refused and kept', async () => {
     await rosa.record('1,234');
-    await expect(rosa.page.locator('.fault').filter({ hasText: /1,234|comma/ }).first()).toBeVisible();
+    await expect(
+      rosa.page
+        .locator('.fault')
+        .filter({ hasText: /1,234|comma/ })
+        .first(),
+    ).toBeVisible();
     await expect(rosa.page.locator('input[name=entered]')).toHaveValue('1,234');
     await rosa.page.locator('input[name=entered]').fill('');
     await rosa.type('50.5');
@@ -196,13 +220,23 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
     await expect(manager.page.getByText(CLASS).first()).toBeVisible();
     await inspect(manager.page, 'ledger');
     await manager.page.goto('/studio/notes');
-    await manager.page.getByRole('link', { name: /N-\w{4}/ }).first().click();
+    await manager.page
+      .getByRole('link', { name: /N-\w{4}/ })
+      .first()
+      .click();
     await expect(manager.page.getByText('The lid was screwed on crooked and slipped.')).toBeVisible();
     await manager.page.getByLabel(/^What was learned/).fill('Lids with a worn thread look closed.');
     await manager.press(/^Record the review/);
     await expect(manager.page.getByText('Lids with a worn thread look closed.')).toBeVisible();
     await inspect(manager.page, 'note-reviewed');
-    for (const [path, name] of [['cabinet/counts', 'counts'], ['cabinet/jars', 'jars'], ['people', 'people'], ['audit', 'audit'], ['stations', 'stations'], ['notes/new', 'note-new']] as const) {
+    for (const [path, name] of [
+      ['cabinet/counts', 'counts'],
+      ['cabinet/jars', 'jars'],
+      ['people', 'people'],
+      ['audit', 'audit'],
+      ['stations', 'stations'],
+      ['notes/new', 'note-new'],
+    ] as const) {
       await manager.page.goto(`/studio/${path}`);
       await inspect(manager.page, name);
     }

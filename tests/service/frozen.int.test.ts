@@ -7,8 +7,26 @@ import type { TestStudio } from '../../apps/api/src/testing/test-studio.ts';
 
 /** What must never change once it is written. A new history table is added here and in the migration. */
 const HISTORY = [
-  'audit', 'card_step', 'checkout', 'checkout_return', 'class_stop', 'container', 'event', 'gear_act', 'jar', 'jar_act', 'ledger_line', 'lot', 'note',
-  'note_amendment', 'note_review', 'reading', 'recipe_version', 'stock_count', 'stock_count_line', 'weigh_card',
+  'audit',
+  'card_step',
+  'checkout',
+  'checkout_return',
+  'class_stop',
+  'container',
+  'event',
+  'gear_act',
+  'jar',
+  'jar_act',
+  'ledger_line',
+  'lot',
+  'note',
+  'note_amendment',
+  'note_review',
+  'reading',
+  'recipe_version',
+  'stock_count',
+  'stock_count_line',
+  'weigh_card',
 ];
 
 let studio: TestStudio;
@@ -25,13 +43,18 @@ afterAll(async () => {
   await studio.close();
 });
 
-const stateOf = (run: Promise<unknown>) => run.then(() => 'done', (error: { code?: string }) => error.code);
+const stateOf = (run: Promise<unknown>) =>
+  run.then(
+    () => 'done',
+    (error: { code?: string }) => error.code,
+  );
 const acts = (table: string) => [`UPDATE ${table} SET studio_id = studio_id`, `DELETE FROM ${table}`, `TRUNCATE ${table} CASCADE`];
 
 test('the tables with the append-only triggers are those of the list, each with all three acts', async () => {
   const { rows } = await studio.admin.query<{ table: string; acts: number }>(
     `SELECT c.relname AS table, bit_or(t.tgtype & 56)::int AS acts FROM pg_trigger t JOIN pg_class c ON c.oid = t.tgrelid JOIN pg_proc p ON p.oid = t.tgfoid
-     WHERE p.proname = 'refuse_change' AND t.tgenabled <> 'D' AND t.tgtype & 2 = 2 GROUP BY 1 ORDER BY 1`);
+     WHERE p.proname = 'refuse_change' AND t.tgenabled <> 'D' AND t.tgtype & 2 = 2 GROUP BY 1 ORDER BY 1`,
+  );
   // pg_trigger.tgtype: 8 DELETE, 16 UPDATE, 32 TRUNCATE; 2 BEFORE (catalog/pg_trigger.h)
   expect(rows).toEqual(HISTORY.map((table) => ({ table, acts: 8 | 16 | 32 })));
 });
@@ -52,7 +75,8 @@ test.each(HISTORY)('%s: not even the tables’ owner may, past every grant', asy
 
 test('the role cannot get round it: no owner, no superuser, no way to switch triggers off', async () => {
   const { rows } = await app.query<{ super: boolean; bypass: boolean; owned: number }>(
-    `SELECT rolsuper AS super, rolbypassrls AS bypass, (SELECT count(*)::int FROM pg_class WHERE relowner = r.oid) AS owned FROM pg_roles r WHERE rolname = current_user`);
+    `SELECT rolsuper AS super, rolbypassrls AS bypass, (SELECT count(*)::int FROM pg_class WHERE relowner = r.oid) AS owned FROM pg_roles r WHERE rolname = current_user`,
+  );
   expect(rows).toEqual([{ super: false, bypass: false, owned: 0 }]);
   expect(await stateOf(app.query(`SET session_replication_role = replica`))).toBe('42501');
   expect(await stateOf(app.query('ALTER TABLE reading DISABLE TRIGGER ALL'))).toBe('42501');
@@ -60,7 +84,11 @@ test('the role cannot get round it: no owner, no superuser, no way to switch tri
 });
 
 test('a station of a published class stays, one of a draft may go', async () => {
-  const count = async (status: string) => Number((await studio.admin.query<{ n: string }>(`SELECT count(*) AS n FROM class_station s JOIN class c ON c.id = s.class_id WHERE c.status = $1`, [status])).rows[0]!.n);
+  const count = async (status: string) =>
+    Number(
+      (await studio.admin.query<{ n: string }>(`SELECT count(*) AS n FROM class_station s JOIN class c ON c.id = s.class_id WHERE c.status = $1`, [status]))
+        .rows[0]!.n,
+    );
   expect([await count('published'), await count('draft')]).toEqual([2, 1]);
   await app.query('DELETE FROM class_station');
   expect([await count('published'), await count('draft')]).toEqual([2, 0]);

@@ -19,17 +19,40 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-const note = (what = 'cup at the edge') => ({ id: newId(), kind: 'near miss', classId: null, place: '', stepTitle: '', what, whatStoppedIt: '', doneAtOnce: '' });
+const note = (what = 'cup at the edge') => ({
+  id: newId(),
+  kind: 'near miss',
+  classId: null,
+  place: '',
+  stepTitle: '',
+  what,
+  whatStoppedIt: '',
+  doneAtOnce: '',
+});
 const reading = (supersedesId: string | null = null) => ({ id: newId(), stepNo: 3, entered: goodEntry(stepsOf(seat)[2]!), supersedesId });
-const lastReading = async () => (await service.admin.query<{ id: string }>('SELECT id FROM reading WHERE card_id = $1 AND step_no = 3 ORDER BY seq DESC LIMIT 1', [seat.bench.card.id])).rows[0]?.id ?? null;
+const lastReading = async () =>
+  (await service.admin.query<{ id: string }>('SELECT id FROM reading WHERE card_id = $1 AND step_no = 3 ORDER BY seq DESC LIMIT 1', [seat.bench.card.id]))
+    .rows[0]?.id ?? null;
 /** Writes that matter most if they happened twice, each with a body of its own every time it is asked for. */
 const WRITES: [string, string, () => Promise<[Caller, string, { id: string }]>][] = [
   ['a reading', 'reading', async () => [seat.by, `/api/cards/${seat.bench.card.id}/readings`, reading(await lastReading())]],
   ['a gear act', 'gear_act', async () => [seat.by, '/api/gear/confirm', { id: newId(), itemKey: 'goggles' }]],
   ['a lapse', 'gear_act', async () => [studio.as.assistant, `/api/seats/${studio.seat.id}/lapse`, { id: newId(), reason: 'break' }]],
-  ['a checkout', 'ledger_line', async () => [studio.as.manager, '/api/checkouts', { id: newId(), containerId: studio.room.containerIds[0]!, classId: studio.room.classId, mass: '3', scaleStep: '1' }]],
+  [
+    'a checkout',
+    'ledger_line',
+    async () => [
+      studio.as.manager,
+      '/api/checkouts',
+      { id: newId(), containerId: studio.room.containerIds[0]!, classId: studio.room.classId, mass: '3', scaleStep: '1' },
+    ],
+  ],
   ['a note', 'note', async () => [studio.as.instructor, '/api/notes', note()]],
-  ['a recipe (through Prisma)', 'recipe', async () => [studio.as.owner, '/api/recipes', bodyFor({ method: 'POST', path: '/api/recipes' }, {} as never) as { id: string }]],
+  [
+    'a recipe (through Prisma)',
+    'recipe',
+    async () => [studio.as.owner, '/api/recipes', bodyFor({ method: 'POST', path: '/api/recipes' }, {} as never) as { id: string }],
+  ],
 ];
 const countOf = async (table: string) => (await rowCounts(service.admin))[table]!;
 const seen = (answer: Answer): [number, unknown] => [answer.statusCode, answer.json()];
@@ -95,13 +118,34 @@ test('a refused request leaves its key free: put right, it is done under the sam
 test('every write of the description wants a key, a readable one; signing in, joining and nameless notes have their own ways', async () => {
   const without = ['POST /api/setup', 'POST /api/sign-in', 'POST /api/sign-out', 'POST /api/join', 'POST /api/notes/anonymous'];
   const { room } = studio;
-  const ids = { recipe: room.recipeId, version: room.versionId, class: room.classId, card: seat.bench.card.id, seat: studio.seat.id, checkOut: studio.openCheckOutId, jar: studio.jarId, note: studio.noteId, lot: room.lotId, container: room.containerIds[0]!, station: studio.stationId, reading: studio.readingId, stationCode: '', joinCode: '', returnCode: '' };
+  const ids = {
+    recipe: room.recipeId,
+    version: room.versionId,
+    class: room.classId,
+    card: seat.bench.card.id,
+    seat: studio.seat.id,
+    checkOut: studio.openCheckOutId,
+    jar: studio.jarId,
+    note: studio.noteId,
+    lot: room.lotId,
+    container: room.containerIds[0]!,
+    station: studio.stationId,
+    reading: studio.readingId,
+    stationCode: '',
+    joinCode: '',
+    returnCode: '',
+  };
   const before = await rowCounts(service.admin);
   for (const route of describedRoutes(service.app).filter((each) => each.method !== 'GET' && !without.includes(routeName(each))))
     for (const key of [undefined, '', 'short', 'with space in it', 'x'.repeat(101)]) {
       const cookies = { cookie: `${studio.as.owner.cookie}; ${seat.by.cookie}`, ...(key === undefined ? {} : { 'idempotency-key': key }) };
       const answer = await service.app.inject({ method: route.method, url: pathWith(route.path, ids), payload: bodyFor(route, ids)!, headers: cookies });
-      expect([routeName(route), key, answer.statusCode, answer.json<{ detail: string }>().detail]).toEqual([routeName(route), key, 400, expect.stringContaining('Idempotency-Key')]);
+      expect([routeName(route), key, answer.statusCode, answer.json<{ detail: string }>().detail]).toEqual([
+        routeName(route),
+        key,
+        400,
+        expect.stringContaining('Idempotency-Key'),
+      ]);
     }
   expect(await rowCounts(service.admin)).toEqual(before);
 });

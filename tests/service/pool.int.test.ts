@@ -14,7 +14,13 @@ beforeAll(async () => {
   database = await testDatabase();
   db = openDatabase(database.appUrl, 4);
   for (const [n, id] of ids.entries())
-    await db.transact(id, (tx) => tx.rows(`INSERT INTO studio (id, name, short_name, time_zone, emergency_phone, created_at) VALUES ($1, $2, $3, 'UTC', '112', now())`, [id, id, `studio-${n}`]));
+    await db.transact(id, (tx) =>
+      tx.rows(`INSERT INTO studio (id, name, short_name, time_zone, emergency_phone, created_at) VALUES ($1, $2, $3, 'UTC', '112', now())`, [
+        id,
+        id,
+        `studio-${n}`,
+      ]),
+    );
 });
 afterAll(async () => {
   await db.close();
@@ -48,7 +54,10 @@ const KINDS: ((id: string) => Promise<string[]>)[] = [
 ];
 
 test('twenty studios through four connections, all ways at once: each call sees its own studio and nothing else', async () => {
-  const calls = Array.from({ length: STUDIOS * CALLS }, (_, n) => ({ id: ids[(n * 7) % STUDIOS]!, kind: KINDS[(n * 5 + Math.floor(n / STUDIOS)) % KINDS.length]! }));
+  const calls = Array.from({ length: STUDIOS * CALLS }, (_, n) => ({
+    id: ids[(n * 7) % STUDIOS]!,
+    kind: KINDS[(n * 5 + Math.floor(n / STUDIOS)) % KINDS.length]!,
+  }));
   const wrong: string[][] = [];
   const queue = [...calls];
   const worker = async () => {

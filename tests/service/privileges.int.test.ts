@@ -17,10 +17,38 @@ afterAll(async () => {
 
 // S select, I insert, U update, D delete, T truncate: what the service's role may do with each table.
 const APP: Record<string, string> = {
-  studio: 'SIU', account: 'SIU', session: 'SIUD', station: 'SIU', recipe: 'SIU', recipe_version: 'SI', class: 'SIU', class_station: 'SIUD', weigh_card: 'SI',
-  seat: 'SIU', gear_act: 'SI', card_step: 'SI', reading: 'SI', class_stop: 'SI', jar: 'SI', jar_act: 'SI', lot: 'SI', container: 'SI', place_balance: 'SIU',
-  ledger_line: 'SI', chain_head: 'SIU', checkout: 'SI', checkout_return: 'SI', stock_count: 'SI', stock_count_line: 'SI', note: 'SI', note_review: 'SI',
-  note_amendment: 'SI', event: 'SI', studio_counter: 'SIU', idempotency: 'SIUD', audit: 'SI',
+  studio: 'SIU',
+  account: 'SIU',
+  session: 'SIUD',
+  station: 'SIU',
+  recipe: 'SIU',
+  recipe_version: 'SI',
+  class: 'SIU',
+  class_station: 'SIUD',
+  weigh_card: 'SI',
+  seat: 'SIU',
+  gear_act: 'SI',
+  card_step: 'SI',
+  reading: 'SI',
+  class_stop: 'SI',
+  jar: 'SI',
+  jar_act: 'SI',
+  lot: 'SI',
+  container: 'SI',
+  place_balance: 'SIU',
+  ledger_line: 'SI',
+  chain_head: 'SIU',
+  checkout: 'SI',
+  checkout_return: 'SI',
+  stock_count: 'SI',
+  stock_count_line: 'SI',
+  note: 'SI',
+  note_review: 'SI',
+  note_amendment: 'SI',
+  event: 'SI',
+  studio_counter: 'SIU',
+  idempotency: 'SIUD',
+  audit: 'SI',
 };
 const ALL_TABLES = (privileges: string) => Object.fromEntries(Object.keys(APP).map((table) => [table, privileges]));
 const MATRIX = { ashwater_app: APP, ashwater_lookup: ALL_TABLES(''), ashwater_readonly: ALL_TABLES('S'), ashwater_backup: ALL_TABLES('S') };
@@ -29,31 +57,46 @@ test.each(Object.entries(MATRIX))('%s may do with each table what the list says,
   const { rows } = await admin.query<{ name: string; may: string }>(
     `SELECT relname AS name, (SELECT string_agg(CASE WHEN has_table_privilege($1, c.oid, p.act) THEN p.sign ELSE '' END, '' ORDER BY p.o)
        FROM (VALUES (1, 'SELECT', 'S'), (2, 'INSERT', 'I'), (3, 'UPDATE', 'U'), (4, 'DELETE', 'D'), (5, 'TRUNCATE', 'T'), (6, 'REFERENCES', 'R'), (7, 'TRIGGER', 'G')) p(o, act, sign)) AS may
-     FROM pg_class c WHERE relnamespace = 'public'::regnamespace AND relkind = 'r' AND relname NOT LIKE '\\_prisma%' ORDER BY 1`, [role]);
+     FROM pg_class c WHERE relnamespace = 'public'::regnamespace AND relkind = 'r' AND relname NOT LIKE '\\_prisma%' ORDER BY 1`,
+    [role],
+  );
   expect(Object.fromEntries(rows.map((row) => [row.name, row.may]))).toEqual(wanted);
 });
 
 test('the look-up role reads only the columns that tell where a code or an address leads', async () => {
   const { rows } = await admin.query<{ name: string; columns: string }>(
     `SELECT c.relname AS name, string_agg(a.attname, ' ' ORDER BY a.attname) AS columns FROM pg_class c JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum > 0 AND NOT a.attisdropped
-     WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND has_column_privilege('ashwater_lookup', c.oid, a.attnum, 'SELECT') GROUP BY 1 ORDER BY 1`);
+     WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND has_column_privilege('ashwater_lookup', c.oid, a.attnum, 'SELECT') GROUP BY 1 ORDER BY 1`,
+  );
   expect(Object.fromEntries(rows.map((row) => [row.name, row.columns]))).toEqual({
-    account: 'disabled_at email id password_hash studio_id', class: 'id join_code status studio_id', class_station: 'class_id id join_code studio_id', studio: 'id short_name',
+    account: 'disabled_at email id password_hash studio_id',
+    class: 'id join_code status studio_id',
+    class_station: 'class_id id join_code studio_id',
+    studio: 'id short_name',
   });
 });
 
 test('no role may log in but the service’s, none is above the row policies, none belongs to another', async () => {
   const { rows } = await admin.query(
     `SELECT rolname AS name, rolcanlogin AS login, rolsuper OR rolbypassrls OR rolcreatedb OR rolcreaterole OR rolreplication AS mighty,
-       EXISTS (SELECT FROM pg_auth_members m WHERE m.member = r.oid) AS member FROM pg_roles r WHERE rolname LIKE 'ashwater\\_%' AND rolname = ANY($1) ORDER BY 1`, [Object.keys(MATRIX)]);
-  expect(rows).toEqual(Object.keys(MATRIX).sort().map((name) => ({ name, login: name === 'ashwater_app', mighty: false, member: false })));
+       EXISTS (SELECT FROM pg_auth_members m WHERE m.member = r.oid) AS member FROM pg_roles r WHERE rolname LIKE 'ashwater\\_%' AND rolname = ANY($1) ORDER BY 1`,
+    [Object.keys(MATRIX)],
+  );
+  expect(rows).toEqual(
+    Object.keys(MATRIX)
+      .sort()
+      .map((name) => ({ name, login: name === 'ashwater_app', mighty: false, member: false })),
+  );
 });
 
 test('nobody but the owner makes things in the schema, and the migrations’ own table is closed', async () => {
   for (const role of Object.keys(MATRIX)) {
     const { rows } = await admin.query<{ create: boolean; temp: boolean }>(`SELECT has_schema_privilege($1, 'public', 'CREATE') AS create`, [role]);
     expect([role, rows[0]!.create]).toEqual([role, false]);
-    const closed = await admin.query<{ name: string }>(`SELECT relname AS name FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relname LIKE '\\_prisma%' AND has_table_privilege($1, oid, 'SELECT, INSERT, UPDATE, DELETE')`, [role]);
+    const closed = await admin.query<{ name: string }>(
+      `SELECT relname AS name FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relname LIKE '\\_prisma%' AND has_table_privilege($1, oid, 'SELECT, INSERT, UPDATE, DELETE')`,
+      [role],
+    );
     expect(closed.rows, role).toEqual([]);
   }
 });
@@ -61,7 +104,10 @@ test('nobody but the owner makes things in the schema, and the migrations’ own
 test('a backup sees every studio and can write nothing; the read-only role sees only the studio that is set', async () => {
   const studios = ['11111111-1111-7111-8111-111111111111', '22222222-2222-7222-8222-222222222222'];
   for (const [i, id] of studios.entries())
-    await admin.query(`INSERT INTO studio (id, name, short_name, time_zone, emergency_phone, created_at) VALUES ($1, 'Studio', $2, 'UTC', '112', now())`, [id, `studio-${i}`]);
+    await admin.query(`INSERT INTO studio (id, name, short_name, time_zone, emergency_phone, created_at) VALUES ($1, 'Studio', $2, 'UTC', '112', now())`, [
+      id,
+      `studio-${i}`,
+    ]);
   const seenBy = async (role: string, studio: string) => {
     await admin.query('BEGIN');
     try {

@@ -9,20 +9,66 @@ import type { Caller, TestStudio } from '../../apps/api/src/testing/test-studio.
 
 // Who may call what, told here once more and not read from the code. O owner, M manager, I instructor, A assistant, S seat; P anybody.
 const MAY: Record<string, string> = {
-  'GET /api/setup': 'P', 'POST /api/setup': 'P', 'POST /api/sign-in': 'P', 'GET /api/me': 'P', 'GET /api/join/{code}': 'P', 'POST /api/join': 'P',
-  'POST /api/notes/anonymous': 'P', 'GET /api/note-status/{returnCode}': 'P', 'GET /livez': 'P', 'GET /readyz': 'P',
-  'POST /api/sign-out': 'OMIA', 'GET /api/people': 'OM', 'POST /api/people': 'O',
-  'GET /api/recipes': 'OMIA', 'POST /api/recipes': 'OI', 'GET /api/recipes/{id}': 'OMIA', 'PUT /api/recipes/{id}': 'OI', 'POST /api/recipes/{id}/versions': 'OI', 'GET /api/recipe-versions/{id}': 'OMIA',
-  'GET /api/stations': 'OMIA', 'POST /api/stations': 'OMI', 'GET /api/classes': 'OMIA', 'POST /api/classes': 'OI', 'GET /api/classes/{id}': 'OMIA', 'PUT /api/classes/{id}': 'OI',
-  'POST /api/classes/{id}/publish': 'OI', 'POST /api/classes/{id}/close': 'OI', 'GET /api/classes/{id}/cards': 'OMIA', 'GET /api/classes/{id}/floor': 'OMIA',
-  'POST /api/classes/{id}/stop': 'OMIAS', 'POST /api/classes/{id}/clear': 'OI', 'GET /api/station': 'S',
-  'GET /api/cards/{id}': 'OMIA', 'POST /api/cards/{id}/readings': 'S', 'POST /api/cards/{id}/steps/{stepNo}/done': 'S',
-  'POST /api/gear/confirm': 'S', 'POST /api/seat/sign-out': 'S', 'POST /api/seats/{id}/countersign': 'OMIA', 'POST /api/seats/{id}/lapse': 'OMIA',
-  'GET /api/cabinet': 'OMIA', 'POST /api/lots': 'OM', 'GET /api/checkouts': 'OMIA', 'POST /api/checkouts': 'OM', 'POST /api/checkouts/{id}/return': 'OM',
-  'GET /api/count-sheet': 'OM', 'POST /api/counts': 'OM', 'GET /api/counts': 'OM', 'GET /api/ledger': 'OM', 'GET /api/ledger/check': 'OM',
-  'GET /api/jars': 'OMIA', 'POST /api/jars': 'S', 'POST /api/jars/{id}/discard': 'OM',
-  'POST /api/notes': 'OMIAS', 'GET /api/notes': 'OM', 'GET /api/notes/{id}': 'OM', 'POST /api/notes/{id}/reviews': 'OM',
-  'GET /api/live': 'OMIAS', 'GET /api/audit': 'OM', 'GET /api/openapi.json': 'OMIA', 'GET /api/docs': 'OMIA',
+  'GET /api/setup': 'P',
+  'POST /api/setup': 'P',
+  'POST /api/sign-in': 'P',
+  'GET /api/me': 'P',
+  'GET /api/join/{code}': 'P',
+  'POST /api/join': 'P',
+  'POST /api/notes/anonymous': 'P',
+  'GET /api/note-status/{returnCode}': 'P',
+  'GET /livez': 'P',
+  'GET /readyz': 'P',
+  'POST /api/sign-out': 'OMIA',
+  'GET /api/people': 'OM',
+  'POST /api/people': 'O',
+  'GET /api/recipes': 'OMIA',
+  'POST /api/recipes': 'OI',
+  'GET /api/recipes/{id}': 'OMIA',
+  'PUT /api/recipes/{id}': 'OI',
+  'POST /api/recipes/{id}/versions': 'OI',
+  'GET /api/recipe-versions/{id}': 'OMIA',
+  'GET /api/stations': 'OMIA',
+  'POST /api/stations': 'OMI',
+  'GET /api/classes': 'OMIA',
+  'POST /api/classes': 'OI',
+  'GET /api/classes/{id}': 'OMIA',
+  'PUT /api/classes/{id}': 'OI',
+  'POST /api/classes/{id}/publish': 'OI',
+  'POST /api/classes/{id}/close': 'OI',
+  'GET /api/classes/{id}/cards': 'OMIA',
+  'GET /api/classes/{id}/floor': 'OMIA',
+  'POST /api/classes/{id}/stop': 'OMIAS',
+  'POST /api/classes/{id}/clear': 'OI',
+  'GET /api/station': 'S',
+  'GET /api/cards/{id}': 'OMIA',
+  'POST /api/cards/{id}/readings': 'S',
+  'POST /api/cards/{id}/steps/{stepNo}/done': 'S',
+  'POST /api/gear/confirm': 'S',
+  'POST /api/seat/sign-out': 'S',
+  'POST /api/seats/{id}/countersign': 'OMIA',
+  'POST /api/seats/{id}/lapse': 'OMIA',
+  'GET /api/cabinet': 'OMIA',
+  'POST /api/lots': 'OM',
+  'GET /api/checkouts': 'OMIA',
+  'POST /api/checkouts': 'OM',
+  'POST /api/checkouts/{id}/return': 'OM',
+  'GET /api/count-sheet': 'OM',
+  'POST /api/counts': 'OM',
+  'GET /api/counts': 'OM',
+  'GET /api/ledger': 'OM',
+  'GET /api/ledger/check': 'OM',
+  'GET /api/jars': 'OMIA',
+  'POST /api/jars': 'S',
+  'POST /api/jars/{id}/discard': 'OM',
+  'POST /api/notes': 'OMIAS',
+  'GET /api/notes': 'OM',
+  'GET /api/notes/{id}': 'OM',
+  'POST /api/notes/{id}/reviews': 'OM',
+  'GET /api/live': 'OMIAS',
+  'GET /api/audit': 'OM',
+  'GET /api/openapi.json': 'OMIA',
+  'GET /api/docs': 'OMIA',
 };
 /** Routes that the description leaves out on purpose. */
 const UNDESCRIBED = ['GET /livez', 'GET /readyz', 'GET /api/openapi.json', 'GET /api/docs'];
@@ -38,7 +84,11 @@ afterAll(() => studio.close());
 /** Asked so that nothing can come of it: ids of nowhere, a body that is none, no key. Access is judged before any of them. */
 async function answerTo(name: string, cookie: string): Promise<{ status: number; code: string }> {
   const [method, path] = name.split(' ') as ['GET' | 'POST' | 'PUT', string];
-  const url = path.replace(/\{id\}/, newId()).replace('{stepNo}', '1').replace(/\{\w+\}/, 'ZZZZZZ') + (path === '/api/live' ? '?classId=none' : '');
+  const url =
+    path
+      .replace(/\{id\}/, newId())
+      .replace('{stepNo}', '1')
+      .replace(/\{\w+\}/, 'ZZZZZZ') + (path === '/api/live' ? '?classId=none' : '');
   const answer = await studio.app.inject({ method, url, headers: { cookie }, ...(method === 'GET' ? {} : { payload: [] }) });
   return { status: answer.statusCode, code: answer.headers['content-type']?.includes('problem') ? answer.json<{ code: string }>().code : '' };
 }
@@ -75,7 +125,11 @@ test('an address that is none is a 404 for everybody, and names nobody', async (
   for (const url of ['/api/none', '/api', '/api/recipes/x/y/z', '/%'])
     for (const cookie of ['', studio.as.owner.cookie]) {
       const answer = await studio.app.inject({ method: 'GET', url, headers: { cookie } });
-      expect([url, answer.statusCode < 500 && answer.statusCode >= 400, answer.headers['content-type']]).toEqual([url, true, expect.stringContaining('problem+json')]);
+      expect([url, answer.statusCode < 500 && answer.statusCode >= 400, answer.headers['content-type']]).toEqual([
+        url,
+        true,
+        expect.stringContaining('problem+json'),
+      ]);
     }
 });
 

@@ -25,9 +25,21 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 const idsOf = (studio: FullStudio, draft = false): Ids => ({
-  recipe: studio.room.recipeId, version: studio.room.versionId, class: draft ? studio.draftClassId : studio.room.classId, card: studio.room.benches[1]!.card.id, seat: studio.seat.id,
-  checkOut: studio.openCheckOutId, jar: studio.jarId, note: studio.noteId, lot: studio.room.lotId, container: studio.room.containerIds[0]!, station: studio.stationId,
-  reading: studio.readingId, stationCode: studio.room.benches[1]!.code, joinCode: studio.room.joinCode, returnCode: studio.returnCode,
+  recipe: studio.room.recipeId,
+  version: studio.room.versionId,
+  class: draft ? studio.draftClassId : studio.room.classId,
+  card: studio.room.benches[1]!.card.id,
+  seat: studio.seat.id,
+  checkOut: studio.openCheckOutId,
+  jar: studio.jarId,
+  note: studio.noteId,
+  lot: studio.room.lotId,
+  container: studio.room.containerIds[0]!,
+  station: studio.stationId,
+  reading: studio.readingId,
+  stationCode: studio.room.benches[1]!.code,
+  joinCode: studio.room.joinCode,
+  returnCode: studio.returnCode,
 });
 const ofNowhere = (): Ids => {
   const keys = Object.keys(idsOf(a)) as (keyof Ids)[];
@@ -35,18 +47,40 @@ const ofNowhere = (): Ids => {
 };
 const send = (by: Caller, route: Route, ids: Ids, bodyIds = ids, more: object = {}) => {
   const body = bodyFor(route, bodyIds);
-  const url = pathWith(route.path, ids) + (route.path === '/api/checkouts' && !body ? `?classId=${ids.class}` : '') + (route.path.startsWith('/api/note-status') ? `?code=${ids.joinCode}` : '');
-  return service.app.inject({ method: route.method, url, headers: { cookie: by.cookie, 'idempotency-key': newId() }, remoteAddress: `10.9.${Math.floor(Math.random() * 250)}.${Math.floor(Math.random() * 250)}`, ...(body ? { payload: { ...body, ...more } } : {}) });
+  const url =
+    pathWith(route.path, ids) +
+    (route.path === '/api/checkouts' && !body ? `?classId=${ids.class}` : '') +
+    (route.path.startsWith('/api/note-status') ? `?code=${ids.joinCode}` : '');
+  return service.app.inject({
+    method: route.method,
+    url,
+    headers: { cookie: by.cookie, 'idempotency-key': newId() },
+    remoteAddress: `10.9.${Math.floor(Math.random() * 250)}.${Math.floor(Math.random() * 250)}`,
+    ...(body ? { payload: { ...body, ...more } } : {}),
+  });
 };
 /** What a code opens is open to its holder, whoever else they are: its studio gave it out. */
-const BY_CODE = ['GET /api/join/{code}', 'POST /api/join', 'POST /api/notes/anonymous', 'GET /api/note-status/{returnCode}', 'POST /api/setup', 'POST /api/sign-in'];
-const callersOfA = (): [string, Caller][] => [...(['owner', 'manager', 'instructor', 'assistant'] as const).map((role): [string, Caller] => [role, a.as[role]]), ['seat', seatOfA], ['both', { ...seatOfA, cookie: `${a.as.owner.cookie}; ${seatOfA.cookie}` }]];
+const BY_CODE = [
+  'GET /api/join/{code}',
+  'POST /api/join',
+  'POST /api/notes/anonymous',
+  'GET /api/note-status/{returnCode}',
+  'POST /api/setup',
+  'POST /api/sign-in',
+];
+const callersOfA = (): [string, Caller][] => [
+  ...(['owner', 'manager', 'instructor', 'assistant'] as const).map((role): [string, Caller] => [role, a.as[role]]),
+  ['seat', seatOfA],
+  ['both', { ...seatOfA, cookie: `${a.as.owner.cookie}; ${seatOfA.cookie}` }],
+];
 const rowsOf = async (studioId: string) => (await dump(service.admin)).filter((row) => row.includes(studioId));
 
 test('the other studio has rows in every table, and its words are marked', async () => {
   const rows = await rowsOf(b.studioId);
   const tables = new Set(rows.map((row) => row.split(' ')[0]));
-  const all = await service.admin.query(`SELECT 1 FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relkind = 'r' AND relname NOT LIKE '\\_prisma%'`);
+  const all = await service.admin.query(
+    `SELECT 1 FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relkind = 'r' AND relname NOT LIKE '\\_prisma%'`,
+  );
   expect(tables.size).toBe(all.rowCount);
   expect(rows.filter((row) => row.includes(CANARY)).length).toBeGreaterThan(20);
 });
@@ -88,7 +122,10 @@ test('ids of nowhere are a 404 for whoever may ask at all', async () => {
     const answers = await Promise.all(callersOfA().map(([, by]) => send(by, route, ofNowhere(), idsOf(a))));
     const statuses = answers.map((answer) => answer.statusCode);
     expect(statuses, routeName(route)).toContain(404);
-    expect(statuses.filter((status) => ![401, 403, 404].includes(status)), routeName(route)).toEqual([]);
+    expect(
+      statuses.filter((status) => ![401, 403, 404].includes(status)),
+      routeName(route),
+    ).toEqual([]);
   }
 });
 
@@ -100,14 +137,21 @@ test('a studio’s name in body, query or header moves nothing: the row lands at
     expect(answer.statusCode, `${routeName(route)} ${answer.body}`).toBeLessThan(500);
     expect(answer.body.includes(CANARY) || answer.body.includes(b.studioId), routeName(route)).toBe(false);
     if (route.method !== 'GET') continue;
-    const listed = await service.app.inject({ method: 'GET', url: `${pathWith(route.path, idsOf(a))}?studioId=${b.studioId}`, headers: { cookie: a.as.owner.cookie, 'x-studio-id': b.studioId, 'ashwater.studio_id': b.studioId } });
+    const listed = await service.app.inject({
+      method: 'GET',
+      url: `${pathWith(route.path, idsOf(a))}?studioId=${b.studioId}`,
+      headers: { cookie: a.as.owner.cookie, 'x-studio-id': b.studioId, 'ashwater.studio_id': b.studioId },
+    });
     expect(listed.body.includes(CANARY), routeName(route)).toBe(false);
   }
   expect(await rowsOf(b.studioId)).toEqual(before);
 });
 
 test('a cookie with the other studio’s id before one’s own secret opens nothing', async () => {
-  for (const [name, cookie] of [['session', a.as.owner.cookie], ['seat', seatOfA.cookie]] as const) {
+  for (const [name, cookie] of [
+    ['session', a.as.owner.cookie],
+    ['seat', seatOfA.cookie],
+  ] as const) {
     const moved = cookie.replace(a.studioId, b.studioId);
     expect(moved).not.toBe(cookie);
     const answer = await service.app.inject({ method: 'GET', url: name === 'seat' ? '/api/station' : '/api/recipes', headers: { cookie: moved } });
@@ -119,7 +163,21 @@ test('the same names, numbers, addresses and labels can be used here too: nothin
   const reuse: [string, object][] = [
     ['/api/stations', { id: newId(), name: b.room.benches[0]!.name, scaleStep: '1', scaleCapacity: '5000', mouldName: 'Loaf', mouldVolumeMl: '1100' }],
     ['/api/people', { id: newId(), name: 'x', email: `manager@${CANARY}.example`, role: 'assistant', password: 'four quiet green kettles' }],
-    ['/api/lots', { id: newId(), substance: 'KOH', supplier: `${CANARY} supplier`, lotNumber: `${CANARY} lot`, purityPercent: '90', purityUncertaintyPercent: '1', sdsLink: 'https://example.org', sdsRevisedOn: null, scaleStep: '1', containers: [{ id: newId(), label: `${CANARY} bottle`, gross: '1250', tare: '250' }] }],
+    [
+      '/api/lots',
+      {
+        id: newId(),
+        substance: 'KOH',
+        supplier: `${CANARY} supplier`,
+        lotNumber: `${CANARY} lot`,
+        purityPercent: '90',
+        purityUncertaintyPercent: '1',
+        sdsLink: 'https://example.org',
+        sdsRevisedOn: null,
+        scaleStep: '1',
+        containers: [{ id: newId(), label: `${CANARY} bottle`, gross: '1250', tare: '250' }],
+      },
+    ],
     // even the very same ids
     ['/api/recipes', { id: b.room.recipeId, draft: { ...(bodyFor({ method: 'POST', path: '/api/recipes' }, idsOf(a)) as { draft: object }).draft } }],
   ];
@@ -134,5 +192,6 @@ test('nobody without a cookie gets past the door of any route but the public one
     const answer = await send(a.as.nobody, route, idsOf(b));
     if (!open.includes(routeName(route))) expect([routeName(route), answer.statusCode]).toEqual([routeName(route), 401]);
   }
-  for (const url of ['/api/openapi.json', '/api/docs', '/api/docs/json', '/api/docs/static/index.html', '/api/live']) expect([url, (await a.as.nobody.get(url)).statusCode]).toEqual([url, 401]);
+  for (const url of ['/api/openapi.json', '/api/docs', '/api/docs/json', '/api/docs/static/index.html', '/api/live'])
+    expect([url, (await a.as.nobody.get(url)).statusCode]).toEqual([url, 401]);
 });

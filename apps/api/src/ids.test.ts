@@ -27,7 +27,7 @@ test('all 74 random bits vary', () => {
     ones |= bits(newId(0));
     zeros |= ~bits(newId(0)) & ((1n << 128n) - 1n);
   }
-  const varying = ((1n << 12n) - 1n) << 64n | ((1n << 62n) - 1n);
+  const varying = (((1n << 12n) - 1n) << 64n) | ((1n << 62n) - 1n);
   expect(ones & zeros).toBe(varying);
 });
 

@@ -71,7 +71,10 @@ export const CheckOuts = z.object({ checkouts: z.array(CheckOutOut) });
 export const CountShelf = z.object({
   id: Id,
   scaleStep: Entered,
-  lines: z.array(z.object({ containerId: Id, gross: Entered })).min(1, 'Weigh at least one container.').max(200),
+  lines: z
+    .array(z.object({ containerId: Id, gross: Entered }))
+    .min(1, 'Weigh at least one container.')
+    .max(200),
 });
 export type CountShelf = z.infer<typeof CountShelf>;
 /** The sheet a counter works from: what to weigh, without the book's figure (a blind count). */

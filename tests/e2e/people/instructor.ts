@@ -28,7 +28,10 @@ export class Instructor {
   async publishRecipe(): Promise<void> {
     await this.page.getByRole('button', { name: 'Save the draft' }).last().click();
     await this.page.waitForURL(/\/studio\/recipes\/[0-9a-f-]{36}/);
-    await this.page.getByText(/^Publish version 1/).first().click();
+    await this.page
+      .getByText(/^Publish version 1/)
+      .first()
+      .click();
     await this.page.getByRole('button', { name: 'Freeze and publish version 1' }).click();
     await this.page.waitForURL(/\/versions\//);
   }

@@ -24,7 +24,8 @@ async function dress({ client, name, code }: Student, plan: DayPlan): Promise<vo
 }
 
 async function readingsOf(client: Client, cardId: string, step: CardStep, student: Student, plan: DayPlan): Promise<void> {
-  const record = (entered: string, supersedesId: string | null) => client.post<{ id: string }>(`/api/cards/${cardId}/readings`, { id: newId(plan.clock.now.getTime()), stepNo: step.no, entered, supersedesId });
+  const record = (entered: string, supersedesId: string | null) =>
+    client.post<{ id: string }>(`/api/cards/${cardId}/readings`, { id: newId(plan.clock.now.getTime()), stepNo: step.no, entered, supersedesId });
   if (step.kind === 'temperature') {
     await record(String(Math.round((step.highC ?? 40) - 11)), null);
     return;
@@ -46,7 +47,11 @@ async function work(student: Student, plan: DayPlan): Promise<void> {
   for (const step of card.content.steps) {
     plan.clock.forward(1);
     if (step.kind === 'label') {
-      await client.post('/api/jars', { id: newId(plan.clock.now.getTime()), cardId: card.id, mass: grams(Math.round(card.content.solutionMassMg / 1000) * 1000 - 2000) });
+      await client.post('/api/jars', {
+        id: newId(plan.clock.now.getTime()),
+        cardId: card.id,
+        mass: grams(Math.round(card.content.solutionMassMg / 1000) * 1000 - 2000),
+      });
       continue;
     }
     if (step.kind === 'weigh' || step.kind === 'temperature') await readingsOf(client, card.id, step, student, plan);

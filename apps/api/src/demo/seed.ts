@@ -102,7 +102,9 @@ async function teach(stage: Stage, plan: ClassPlan, overshootBy: string): Promis
   const checkoutId = id();
   const outG = Math.ceil(needMg / 1000) + 60;
   await manager.post('/api/checkouts', { id: checkoutId, containerId: plan.naoh.containerIds[0], classId: prepared.id, mass: `${outG} g`, scaleStep: '1 g' });
-  const students = prepared.stations.flatMap((station, i) => (STUDENTS[i] ?? []).slice(0, 1).map((name) => ({ name, code: station.joinCode, client: stage.student() })));
+  const students = prepared.stations.flatMap((station, i) =>
+    (STUDENTS[i] ?? []).slice(0, 1).map((name) => ({ name, code: station.joinCode, client: stage.student() })),
+  );
   await playClass({ classId: prepared.id, students, instructor, clock, overshootBy });
   clock.forward(20);
   await manager.post(`/api/checkouts/${checkoutId}/return`, { mass: `${outG - Math.ceil(needMg / 1000)} g`, scaleStep: '1 g' });
@@ -129,7 +131,8 @@ async function count({ manager, id }: Stage, shortByG: number, labelShort: strin
 /** The jars of a class that is long past: all but the last were handed to disposal; that one shows as overdue. */
 async function discardJars({ manager, id }: Stage, classTitle: string): Promise<void> {
   const { jars } = await manager.get<{ jars: { id: string; classTitle: string }[] }>('/api/jars');
-  for (const jar of jars.filter((each) => each.classTitle === classTitle).slice(1)) await manager.post(`/api/jars/${jar.id}/discard`, { id: id(), remark: 'Taken to the disposal point.' });
+  for (const jar of jars.filter((each) => each.classTitle === classTitle).slice(1))
+    await manager.post(`/api/jars/${jar.id}/discard`, { id: id(), remark: 'Taken to the disposal point.' });
 }
 
 async function nearMiss({ clock, instructor, manager, id }: Stage, classId: string): Promise<void> {
@@ -162,7 +165,10 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
   const app = await buildApp(readConfig({ DATABASE_APP_URL: appUrl, LOG_LEVEL: 'silent', DATABASE_POOL_MAX: '4' }), () => clock.now);
   try {
     const [ownerIn, instructorIn, managerIn] = DEMO_SIGN_INS;
-    await createStudio({ db: app.db, now: clock.now }, { studioName: 'Larkmoor Soap Room', timeZone: 'Europe/Lisbon', emergencyPhone: '112', isDemo: true, ...ownerIn });
+    await createStudio(
+      { db: app.db, now: clock.now },
+      { studioName: 'Larkmoor Soap Room', timeZone: 'Europe/Lisbon', emergencyPhone: '112', isDemo: true, ...ownerIn },
+    );
     const id = () => newId(clock.now.getTime());
     const stage: Stage = { clock, owner: clientOf(app), instructor: clientOf(app), manager: clientOf(app), student: () => clientOf(app), id };
     await stage.owner.post('/api/sign-in', { email: ownerIn.email, password: ownerIn.password });
@@ -184,7 +190,14 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
     await count(stage, 3, 'A-2');
     moveTo(clock, new Date().toISOString());
     await signInAll(stage);
-    const tomorrow = await prepare(stage, { title: 'Shaving soap evening', startsAt: daysFromNow(1, 17), versionId: shaving!, naoh, koh, benches: benches.slice(0, 4) });
+    const tomorrow = await prepare(stage, {
+      title: 'Shaving soap evening',
+      startsAt: daysFromNow(1, 17),
+      versionId: shaving!,
+      naoh,
+      koh,
+      benches: benches.slice(0, 4),
+    });
     await stage.instructor.post(`/api/classes/${tomorrow.id}/publish`);
     log('Made the demo studio "Larkmoor Soap Room".');
   } finally {

@@ -51,10 +51,7 @@ export default fp(
       const token = splitToken(request.cookies[kind === 'staff' ? names.session : names.seat]);
       if (!token) return undefined;
       return app.db.transact(token.studioId, async (tx: Tx) => {
-        const actor =
-          kind === 'staff'
-            ? await readSession(tx, token.studioId, token.secret, app.clock())
-            : await readSeat(tx, token.studioId, token.secret);
+        const actor = kind === 'staff' ? await readSession(tx, token.studioId, token.secret, app.clock()) : await readSeat(tx, token.studioId, token.secret);
         const studio = actor && (await readStudio(tx, token.studioId));
         return actor && studio ? { actor, studio } : undefined;
       });

@@ -39,9 +39,15 @@ export const writeAsSeat = <R>(request: FastifyRequest, work: (context: Context<
 
 /** Without passwords: this hash is quick, and a copy of the database would let them be guessed past argon2. */
 const hashOf = (input: unknown): string =>
-  createHash('sha256').update(JSON.stringify(input, (name, value: unknown) => (name === 'password' ? undefined : value))).digest('hex');
+  createHash('sha256')
+    .update(JSON.stringify(input, (name, value: unknown) => (name === 'password' ? undefined : value)))
+    .digest('hex');
 
-async function once<R, T extends Tx, A extends Actor>(request: FastifyRequest, context: Context<T, A>, work: (context: Context<T, A>) => Promise<R>): Promise<R> {
+async function once<R, T extends Tx, A extends Actor>(
+  request: FastifyRequest,
+  context: Context<T, A>,
+  work: (context: Context<T, A>) => Promise<R>,
+): Promise<R> {
   const key = request.headers['idempotency-key'];
   if (typeof key !== 'string' || !KEY_FORM.test(key))
     throw new DomainProblem('request-malformed', 'A write needs the header Idempotency-Key: one made before sending, and sent again on a retry.');

@@ -14,11 +14,17 @@ beforeAll(async () => {
 });
 afterAll(() => studio.close());
 const event = (kind: string) => ({ kind, classId: null, classStationId: null, subjectId: null });
-const announced = (kind: string, times = 1) => studio.app.db.transact(studio.studioId, async (tx) => {
-  for (let n = 0; n < times; n += 1) await append(tx, studio.studioId, event(kind), new Date());
-});
+const announced = (kind: string, times = 1) =>
+  studio.app.db.transact(studio.studioId, async (tx) => {
+    for (let n = 0; n < times; n += 1) await append(tx, studio.studioId, event(kind), new Date());
+  });
 const kindsOf = (stream: Stream) => stream.changes().map((each) => each.kind);
-const listening = async () => (await studio.admin.query<{ pid: number }>(`SELECT pid FROM pg_stat_activity WHERE datname = current_database() AND query = 'LISTEN ashwater_live' AND usename = 'ashwater_app'`)).rows.map((row) => row.pid);
+const listening = async () =>
+  (
+    await studio.admin.query<{ pid: number }>(
+      `SELECT pid FROM pg_stat_activity WHERE datname = current_database() AND query = 'LISTEN ashwater_live' AND usename = 'ashwater_app'`,
+    )
+  ).rows.map((row) => row.pid);
 async function cut(): Promise<void> {
   const [pid] = await listening();
   await studio.admin.query('SELECT pg_terminate_backend($1)', [pid]);

@@ -17,7 +17,7 @@ const RETRY_MS = 500;
 
 /** Every event of a studio after `seq`, however many, in order. */
 async function eachAfter(db: Database, studioId: string, seq: number, take: (event: LiveEvent) => void): Promise<void> {
-  for (let after = seq, more = true; more; ) {
+  for (let after = seq, more = true; more;) {
     const page = await db.transact(studioId, (tx) => since(tx, studioId, after, PAGE));
     for (const event of page) take(event);
     after = page.at(-1)?.seq ?? after;

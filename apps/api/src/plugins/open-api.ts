@@ -13,7 +13,8 @@ export default fp(
         info: {
           title: 'Ashwater',
           version: '0.1.0',
-          description: 'Masses are integer milligrams. Numbers a person typed are sent as typed. Every write takes an Idempotency-Key. Errors are RFC 9457 problem documents; go by `code`.',
+          description:
+            'Masses are integer milligrams. Numbers a person typed are sent as typed. Every write takes an Idempotency-Key. Errors are RFC 9457 problem documents; go by `code`.',
         },
       },
       transform: jsonSchemaTransform,

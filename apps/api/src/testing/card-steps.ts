@@ -4,10 +4,15 @@ import { ok } from './classroom.ts';
 import type { SeatAt } from './classroom.ts';
 
 /** What a good reading of the step looks like, as typed. */
-export const goodEntry = (step: CardStep): string => (step.kind === 'temperature' ? String(Math.floor((step.highC ?? 40) - 5)) : String((step.targetMg ?? 0) / 1000));
+export const goodEntry = (step: CardStep): string =>
+  step.kind === 'temperature' ? String(Math.floor((step.highC ?? 40) - 5)) : String((step.targetMg ?? 0) / 1000);
 
 export const read = (seat: SeatAt, step: Pick<CardStep, 'no'>, entered: string, more: { supersedesId?: string | null; id?: string; key?: string } = {}) =>
-  seat.by.post(`/api/cards/${seat.bench.card.id}/readings`, { id: more.id ?? newId(), stepNo: step.no, entered, supersedesId: more.supersedesId ?? null }, more.key);
+  seat.by.post(
+    `/api/cards/${seat.bench.card.id}/readings`,
+    { id: more.id ?? newId(), stepNo: step.no, entered, supersedesId: more.supersedesId ?? null },
+    more.key,
+  );
 export const done = (seat: SeatAt, stepNo: number, key?: string) => seat.by.post(`/api/cards/${seat.bench.card.id}/steps/${stepNo}/done`, {}, key);
 export const label = (seat: SeatAt, mass = '100', key?: string) => seat.by.post('/api/jars', { id: newId(), cardId: seat.bench.card.id, mass }, key);
 

@@ -25,7 +25,11 @@ export type SetUp = { scaleStep: string; scaleCapacity: string; mouldName: strin
 const BENCH: SetUp = { scaleStep: '1 g', scaleCapacity: '5000 g', mouldName: 'Loaf, nine bars', mouldVolumeMl: '1100' };
 export type StationBody = SetUp & { id: string; stationId: string };
 /** The body of a class of so many new stations; `setUp` changes one of them. */
-export async function classBody({ as }: On, versionId: string, options: { title?: string; room?: string; stations?: number; lotId?: string | null; name?: string; setUp?: (n: number) => Partial<SetUp> } = {}) {
+export async function classBody(
+  { as }: On,
+  versionId: string,
+  options: { title?: string; room?: string; stations?: number; lotId?: string | null; name?: string; setUp?: (n: number) => Partial<SetUp> } = {},
+) {
   const stations: StationBody[] = [];
   for (let n = 1; n <= (options.stations ?? 1); n += 1) {
     const bench = { ...BENCH, ...options.setUp?.(n) };
@@ -34,8 +38,14 @@ export async function classBody({ as }: On, versionId: string, options: { title?
     stations.push({ id: newId(), stationId, ...bench });
   }
   return {
-    id: newId(), title: options.title ?? 'Saturday beginners', startsAt: '2026-03-07T10:00:00Z', room: options.room ?? 'Back room',
-    recipeVersionId: versionId, naohLotId: options.lotId ?? null, kohLotId: null, stations,
+    id: newId(),
+    title: options.title ?? 'Saturday beginners',
+    startsAt: '2026-03-07T10:00:00Z',
+    room: options.room ?? 'Back room',
+    recipeVersionId: versionId,
+    naohLotId: options.lotId ?? null,
+    kohLotId: null,
+    stations,
   };
 }
 
@@ -52,7 +62,11 @@ export async function classroom(studio: On, plan: Plan = {}): Promise<Classroom>
   const { cards } = await ok<{ cards: CardOut[] }>(studio.as.instructor.post(`/api/classes/${body.id}/publish`, {}));
   const made = await ok<ClassOut>(studio.as.instructor.get(`/api/classes/${body.id}`));
   const benches = made.stations.map((station) => ({
-    classId: body.id, classStationId: station.id, name: station.name, code: station.joinCode, card: cards.find((card) => card.classStationId === station.id)!,
+    classId: body.id,
+    classStationId: station.id,
+    name: station.name,
+    code: station.joinCode,
+    card: cards.find((card) => card.classStationId === station.id)!,
   }));
   return { ...recipe, ...lot, classId: body.id, joinCode: made.joinCode, benches };
 }
@@ -63,7 +77,13 @@ let seats = 0;
 export async function takeSeat({ app }: { app: App }, bench: Bench, name = 'Sam', cookie = ''): Promise<SeatAt> {
   const id = newId();
   seats += 1;
-  const joined = await app.inject({ method: 'POST', url: '/api/join', payload: { id, code: bench.code, name }, headers: { cookie }, remoteAddress: `10.0.${seats >> 8}.${seats & 255}` });
+  const joined = await app.inject({
+    method: 'POST',
+    url: '/api/join',
+    payload: { id, code: bench.code, name },
+    headers: { cookie },
+    remoteAddress: `10.0.${seats >> 8}.${seats & 255}`,
+  });
   if (joined.statusCode !== 200) throw new Error(joined.body);
   return { id, name, by: callerOn(app, String(joined.headers['set-cookie']).split(';')[0]!), bench };
 }

@@ -13,7 +13,12 @@ export type Stream = {
 };
 
 function readBlock(block: string): Heard | undefined {
-  const fields = new Map(block.split('\n').filter((line) => line.includes(':') && !line.startsWith(':')).map((line) => [line.slice(0, line.indexOf(':')), line.slice(line.indexOf(':') + 1).trim()]));
+  const fields = new Map(
+    block
+      .split('\n')
+      .filter((line) => line.includes(':') && !line.startsWith(':'))
+      .map((line) => [line.slice(0, line.indexOf(':')), line.slice(line.indexOf(':') + 1).trim()]),
+  );
   const data = fields.get('data');
   return data === undefined ? undefined : { id: fields.get('id') ?? '', kind: fields.get('event') as Heard['kind'], data: JSON.parse(data) as LiveEvent };
 }
@@ -40,6 +45,8 @@ export async function openStream(origin: string, cookie: string, options: { clas
     for (const deadline = Date.now() + ms; !wanted(changes()); await new Promise((resolve) => setTimeout(resolve, 10)))
       if (Date.now() > deadline) throw new Error(`not heard in ${ms} ms; heard ${JSON.stringify(heard.slice(-5))}`);
   };
-  if (answer.status === 200) for (const deadline = Date.now() + 5000; !heard.some((each) => each.kind === 'hello') && Date.now() < deadline; ) await new Promise((resolve) => setTimeout(resolve, 5));
+  if (answer.status === 200)
+    for (const deadline = Date.now() + 5000; !heard.some((each) => each.kind === 'hello') && Date.now() < deadline;)
+      await new Promise((resolve) => setTimeout(resolve, 5));
   return { status: answer.status, heard, changes, until, ended, close: () => stopper.abort() };
 }

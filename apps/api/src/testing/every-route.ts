@@ -8,17 +8,41 @@ export const routeName = ({ method, path }: Route): string => `${method} ${path}
 /** Every route of the API's own description. */
 export function describedRoutes(app: App): Route[] {
   return Object.entries(app.swagger().paths ?? {}).flatMap(([path, item]) =>
-    Object.keys(item ?? {}).filter((key) => ['get', 'post', 'put', 'patch', 'delete'].includes(key)).map((key) => ({ method: key.toUpperCase() as Route['method'], path })));
+    Object.keys(item ?? {})
+      .filter((key) => ['get', 'post', 'put', 'patch', 'delete'].includes(key))
+      .map((key) => ({ method: key.toUpperCase() as Route['method'], path })),
+  );
 }
 
 /** Ids that stand in paths and bodies: of one's own studio, of another's, or of nowhere. */
 export type Ids = {
-  recipe: string; version: string; class: string; card: string; seat: string; checkOut: string; jar: string; note: string;
-  lot: string; container: string; station: string; reading: string; stationCode: string; joinCode: string; returnCode: string;
+  recipe: string;
+  version: string;
+  class: string;
+  card: string;
+  seat: string;
+  checkOut: string;
+  jar: string;
+  note: string;
+  lot: string;
+  container: string;
+  station: string;
+  reading: string;
+  stationCode: string;
+  joinCode: string;
+  returnCode: string;
 };
 const PARAMETER: [RegExp, keyof Ids][] = [
-  [/^\/api\/recipes\//, 'recipe'], [/^\/api\/recipe-versions\//, 'version'], [/^\/api\/classes\//, 'class'], [/^\/api\/cards\//, 'card'], [/^\/api\/seats\//, 'seat'],
-  [/^\/api\/checkouts\//, 'checkOut'], [/^\/api\/jars\//, 'jar'], [/^\/api\/notes\//, 'note'], [/^\/api\/join\//, 'stationCode'], [/^\/api\/note-status\//, 'returnCode'],
+  [/^\/api\/recipes\//, 'recipe'],
+  [/^\/api\/recipe-versions\//, 'version'],
+  [/^\/api\/classes\//, 'class'],
+  [/^\/api\/cards\//, 'card'],
+  [/^\/api\/seats\//, 'seat'],
+  [/^\/api\/checkouts\//, 'checkOut'],
+  [/^\/api\/jars\//, 'jar'],
+  [/^\/api\/notes\//, 'note'],
+  [/^\/api\/join\//, 'stationCode'],
+  [/^\/api\/note-status\//, 'returnCode'],
 ];
 /** The path with its parameters filled. Throws for a path it does not know, so that a new route is not left out. */
 export function pathWith(path: string, ids: Ids): string {
@@ -34,9 +58,26 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
   if (route.method === 'GET') return undefined;
   const id = newId();
   const station = { scaleStep: '1 g', scaleCapacity: '5 kg', mouldName: 'Loaf', mouldVolumeMl: '1100' };
-  const aClass = { id, title: 'A class', startsAt: '2026-03-07T10:00:00Z', room: '', recipeVersionId: ids.version, naohLotId: ids.lot, kohLotId: null, stations: [{ id: newId(), stationId: ids.station, ...station }] };
+  const aClass = {
+    id,
+    title: 'A class',
+    startsAt: '2026-03-07T10:00:00Z',
+    room: '',
+    recipeVersionId: ids.version,
+    naohLotId: ids.lot,
+    kohLotId: null,
+    stations: [{ id: newId(), stationId: ids.station, ...station }],
+  };
   const bodies: Record<string, object> = {
-    'POST /api/setup': { code: 'WRONG', studioName: 'X', timeZone: 'UTC', emergencyPhone: '112', name: 'X', email: 'x@example.org', password: 'a b c d e f g h i j' },
+    'POST /api/setup': {
+      code: 'WRONG',
+      studioName: 'X',
+      timeZone: 'UTC',
+      emergencyPhone: '112',
+      name: 'X',
+      email: 'x@example.org',
+      password: 'a b c d e f g h i j',
+    },
     'POST /api/sign-in': { email: 'nobody@example.org', password: 'x' },
     'POST /api/sign-out': {},
     'POST /api/people': { id, name: 'New', email: `${id}@example.org`, role: 'assistant', password: 'four quiet green kettles' },
@@ -57,7 +98,18 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
     'POST /api/seats/{id}/countersign': { id },
     'POST /api/seats/{id}/lapse': { id, reason: '' },
     'POST /api/seat/sign-out': {},
-    'POST /api/lots': { id, substance: 'NaOH', supplier: 'S', lotNumber: id, purityPercent: '99', purityUncertaintyPercent: '1', sdsLink: 'https://example.org', sdsRevisedOn: null, scaleStep: '1', containers: [{ id: newId(), label: id, gross: '1000', tare: '1' }] },
+    'POST /api/lots': {
+      id,
+      substance: 'NaOH',
+      supplier: 'S',
+      lotNumber: id,
+      purityPercent: '99',
+      purityUncertaintyPercent: '1',
+      sdsLink: 'https://example.org',
+      sdsRevisedOn: null,
+      scaleStep: '1',
+      containers: [{ id: newId(), label: id, gross: '1000', tare: '1' }],
+    },
     'POST /api/checkouts': { id, containerId: ids.container, classId: ids.class, mass: '1', scaleStep: '1' },
     'POST /api/checkouts/{id}/return': { mass: '1', scaleStep: '1' },
     'POST /api/counts': { id, scaleStep: '1', lines: [{ containerId: ids.container, gross: '1' }] },

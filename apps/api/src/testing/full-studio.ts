@@ -21,16 +21,35 @@ export type FullStudio = People & {
   returnCode: string;
 };
 
+const secondLot = (text: (what: string) => string) => ({
+  id: newId(),
+  substance: 'KOH',
+  supplier: text('supplier'),
+  lotNumber: text('lot'),
+  purityPercent: '90',
+  purityUncertaintyPercent: '1',
+  sdsLink: `https://${text('')}.example/sds`.replace(/\s/g, ''),
+  sdsRevisedOn: '2026-01-31',
+  scaleStep: '1',
+  containers: [{ id: newId(), label: text('bottle'), gross: '1250', tare: '250' }],
+});
+
 /** The whole life of a class in one studio, so that every table has rows of it; every text a person writes begins with `mark`. */
 export async function fillStudio(people: People & { app: App }, admin: pg.Client, mark: string): Promise<FullStudio> {
   const { as, studioId } = people;
   const text = (what: string) => `${mark} ${what}`;
   const draft = soundDraft({ title: text('bar'), additives: [{ name: text('oats'), shareOfFatPercent: '2', limitPercent: '5' }] });
-  const room = await classroom(people, { draft, stations: 2, title: text('class'), room: text('room'), name: text('bench'), setUp: () => ({ mouldName: text('mould') }) });
+  const room = await classroom(people, {
+    draft,
+    stations: 2,
+    title: text('class'),
+    room: text('room'),
+    name: text('bench'),
+    setUp: () => ({ mouldName: text('mould') }),
+  });
   const draftClass = await classBody(people, room.versionId, { title: text('draft class'), name: text('other bench') });
   await ok(as.instructor.post('/api/classes', draftClass));
-  const secondLot = { id: newId(), substance: 'KOH', supplier: text('supplier'), lotNumber: text('lot'), purityPercent: '90', purityUncertaintyPercent: '1', sdsLink: `https://${mark}.example/sds`, sdsRevisedOn: '2026-01-31', scaleStep: '1' };
-  await ok(as.manager.post('/api/lots', { ...secondLot, containers: [{ id: newId(), label: text('bottle'), gross: '1250', tare: '250' }] }));
+  await ok(as.manager.post('/api/lots', secondLot(text)));
 
   const checkOutId = await handedOut(as.manager, room.containerIds[0]!, room.classId, '300');
   await ok(bringBack(as.manager, checkOutId, '120'));
@@ -54,14 +73,34 @@ export async function fillStudio(people: People & { app: App }, admin: pg.Client
   await ok(seat.by.post('/api/jars', { id: jarId, cardId: seat.bench.card.id, mass: '100' }));
   await ok(as.manager.post(`/api/jars/${jarId}/discard`, { id: newId(), remark: text('neutralised') }));
 
-  const told = (what: string) => ({ id: newId(), kind: 'near miss', place: text('sink'), stepTitle: text('step'), what: text(what), whatStoppedIt: text('goggles'), doneAtOnce: text('water') });
+  const told = (what: string) => ({
+    id: newId(),
+    kind: 'near miss',
+    place: text('sink'),
+    stepTitle: text('step'),
+    what: text(what),
+    whatStoppedIt: text('goggles'),
+    doneAtOnce: text('water'),
+  });
   const note = { ...told('cup at the edge'), classId: room.classId };
   await ok(as.instructor.post('/api/notes', note));
   await ok(as.manager.post(`/api/notes/${note.id}/reviews`, { id: newId(), outcome: 'change made', learned: text('learned'), change: text('change') }));
   const { returnCode } = await ok<{ returnCode: string }>(as.nobody.post('/api/notes/anonymous', { ...told('fumes'), code: room.joinCode }));
   // No route amends a note yet; the table is there for it.
   await admin.query('INSERT INTO note_amendment VALUES ($1, $2, $3, $4, $5, now())', [studioId, newId(), note.id, text('amended'), text('student')]);
-  return { ...people, room, draftClassId: draftClass.id, stationId: draftClass.stations[0]!.stationId, seat, checkOutId, openCheckOutId, jarId, readingId, noteId: note.id, returnCode };
+  return {
+    ...people,
+    room,
+    draftClassId: draftClass.id,
+    stationId: draftClass.stations[0]!.stationId,
+    seat,
+    checkOutId,
+    openCheckOutId,
+    jarId,
+    readingId,
+    noteId: note.id,
+    returnCode,
+  };
 }
 
 /** A seat in the middle of its card, gear signed off, at the other station of the class. */

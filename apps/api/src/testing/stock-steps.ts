@@ -8,8 +8,16 @@ export async function receive(by: Caller, labels: string[], options: { netG?: nu
   const lotId = newId();
   const containers = labels.map((label) => ({ id: newId(), label, gross: String((options.netG ?? 1000) + 250), tare: '250' }));
   const answer = await by.post('/api/lots', {
-    id: lotId, substance: options.substance ?? 'NaOH', supplier: 'Harbour Chemicals', lotNumber: `L-${labels[0]}`, purityPercent: '99', purityUncertaintyPercent: '0.5',
-    sdsLink: 'https://example.org/sds', sdsRevisedOn: '2026-01-31', scaleStep: '1', containers,
+    id: lotId,
+    substance: options.substance ?? 'NaOH',
+    supplier: 'Harbour Chemicals',
+    lotNumber: `L-${labels[0]}`,
+    purityPercent: '99',
+    purityUncertaintyPercent: '0.5',
+    sdsLink: 'https://example.org/sds',
+    sdsRevisedOn: '2026-01-31',
+    scaleStep: '1',
+    containers,
   });
   if (answer.statusCode !== 200) throw new Error(answer.body);
   return { lotId, containerIds: containers.map(({ id }) => id) };

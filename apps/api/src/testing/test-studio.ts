@@ -22,8 +22,10 @@ export type Caller = {
 };
 export function callerOn(app: App, cookie: string): Caller {
   // Async, so that it is sent when called: inject itself waits until somebody awaits it.
-  const send = (method: 'POST' | 'PUT') => async (url: string, payload: object, key: string = randomUUID()) =>
-    app.inject({ method, url, payload, headers: { cookie, 'idempotency-key': key } });
+  const send =
+    (method: 'POST' | 'PUT') =>
+    async (url: string, payload: object, key: string = randomUUID()) =>
+      app.inject({ method, url, payload, headers: { cookie, 'idempotency-key': key } });
   return { cookie, get: async (url) => app.inject({ method: 'GET', url, headers: { cookie } }), post: send('POST'), put: send('PUT') };
 }
 
@@ -52,7 +54,14 @@ export async function signInOn(app: App, email: string, password: string = PASSW
 /** One more studio on a service, with one signed-in person of each role; `domain` keeps its addresses apart from another studio's. */
 export async function studioOn(app: App, options: { studioName: string; domain: string; personName?: string }): Promise<People> {
   const name = options.personName ?? 'Ada';
-  const person = { studioName: options.studioName, timeZone: 'Europe/Lisbon', emergencyPhone: '112', name: `${name} owner`, email: `owner@${options.domain}`, password: PASSWORD };
+  const person = {
+    studioName: options.studioName,
+    timeZone: 'Europe/Lisbon',
+    emergencyPhone: '112',
+    name: `${name} owner`,
+    email: `owner@${options.domain}`,
+    password: PASSWORD,
+  };
   const { cookie } = await createStudio({ db: app.db, now: app.clock() }, { ...person, isDemo: false });
   const owner = callerOn(app, `ashwater_session=${cookie}`);
   const ids = { owner: (await owner.get('/api/me')).json<{ id: string }>().id } as Record<Role, string>;

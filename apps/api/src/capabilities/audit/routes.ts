@@ -8,7 +8,10 @@ import { newestLines } from './service.ts';
 const routes: FastifyPluginAsyncZod = async (app) => {
   app.get(
     '/api/audit',
-    { config: { access: { staff: KEEPERS } }, schema: { tags: ['audit'], summary: 'The newest 500 lines of the audit', response: { 200: AuditLines, ...problemResponses } } },
+    {
+      config: { access: { staff: KEEPERS } },
+      schema: { tags: ['audit'], summary: 'The newest 500 lines of the audit', response: { 200: AuditLines, ...problemResponses } },
+    },
     (request) => read(request, async (context) => ({ lines: await newestLines(context) })),
   );
 };

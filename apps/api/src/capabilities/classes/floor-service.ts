@@ -20,8 +20,11 @@ function readingWords(reading: Reading, steps: readonly Step[]): string {
 
 function alarmsOf(reading: Reading | undefined, steps: readonly Step[], step: Step | undefined, seats: Seats, gateOpen: boolean): string[] {
   const alarms: string[] = [];
-  if (reading && !reading.superseded && reading.verdict !== 'within') alarms.push(`${readingWords(reading, steps)} is ${reading.verdict === 'over' ? 'over' : 'under'} the accepted range`);
-  for (const seat of seats) if (!seat.signedOut && seat.gear.lapseReason && seat.gear.status !== 'signed') alarms.push(`The gear sign-off of ${seat.name} lapsed: ${seat.gear.lapseReason}`);
+  if (reading && !reading.superseded && reading.verdict !== 'within')
+    alarms.push(`${readingWords(reading, steps)} is ${reading.verdict === 'over' ? 'over' : 'under'} the accepted range`);
+  for (const seat of seats)
+    if (!seat.signedOut && seat.gear.lapseReason && seat.gear.status !== 'signed')
+      alarms.push(`The gear sign-off of ${seat.name} lapsed: ${seat.gear.lapseReason}`);
   if (step?.caustic && !gateOpen && seats.some((seat) => !seat.signedOut)) alarms.push('Waits at a caustic step for gear sign-off');
   return alarms;
 }

@@ -27,7 +27,11 @@ test('one unsafe station refuses the whole class, by name: no card, no number us
   const draft = await classOf(body.id);
   expect(draft.readiness.map((station) => station.safe)).toEqual([true, false, true]);
   const named = draft.stations[1]!.name;
-  const problem = await expectRefused(studio.admin, () => studio.as.instructor.post(`/api/classes/${body.id}/publish`, {}), { status: 422, code: 'card-not-safe', pointer: '/stations/1' });
+  const problem = await expectRefused(studio.admin, () => studio.as.instructor.post(`/api/classes/${body.id}/publish`, {}), {
+    status: 422,
+    code: 'card-not-safe',
+    pointer: '/stations/1',
+  });
   expect(problem.detail).toContain(named);
   expect(problem.errors!.every((fault) => fault.pointer === '/stations/1' && fault.detail.startsWith(named))).toBe(true);
   expect(await classOf(body.id)).toEqual(draft);
@@ -47,7 +51,10 @@ test('a draft can be put right and then published, once; after that it is frozen
   expect(both.map((answer) => answer.statusCode).sort()).toEqual([200, 409]);
   const { cards } = await ok<{ cards: CardOut[] }>(studio.as.assistant.get(`/api/classes/${body.id}/cards`));
   expect(cards.map((card) => card.issue)).toEqual([1, 1]);
-  for (const send of [() => studio.as.instructor.put(`/api/classes/${body.id}`, { ...right, title: 'Too late' }), () => studio.as.instructor.post(`/api/classes/${body.id}/publish`, {})])
+  for (const send of [
+    () => studio.as.instructor.put(`/api/classes/${body.id}`, { ...right, title: 'Too late' }),
+    () => studio.as.instructor.post(`/api/classes/${body.id}/publish`, {}),
+  ])
     await expectRefused(studio.admin, send, { status: 409, code: 'class-not-draft' });
   expect((await ok<{ cards: CardOut[] }>(studio.as.assistant.get(`/api/classes/${body.id}/cards`))).cards).toEqual(cards);
 });
@@ -61,7 +68,10 @@ test('a change and a publishing at once: the cards are those of the class as it 
     const made = await classOf(body.id);
     const { cards } = await ok<{ cards: CardOut[] }>(studio.as.instructor.get(`/api/classes/${body.id}/cards`));
     expect(made.status).toBe('published');
-    expect({ title: cards[0]!.content.classTitle, volume: cards[0]!.content.mouldVolumeMl }).toEqual({ title: made.title, volume: made.stations[0]!.mouldVolumeMl });
+    expect({ title: cards[0]!.content.classTitle, volume: cards[0]!.content.mouldVolumeMl }).toEqual({
+      title: made.title,
+      volume: made.stations[0]!.mouldVolumeMl,
+    });
   }
 });
 
@@ -91,11 +101,17 @@ test('a class as typed wrong is refused at the field of the station', async () =
 test('an unknown code leads nowhere, a class code to no seat, a draft or closed class to nobody’s', async () => {
   const { joinCode, classId, benches } = await classroom(studio, { stations: 1 });
   const join = (code: string) => () => studio.as.nobody.post('/api/join', { id: newId(), code, name: 'Sam' });
-  for (const code of ['ZZZZZZ', '', joinCode, "' OR 1=1"]) await expectRefused(studio.admin, join(code), { status: 404, code: 'code-unknown', pointer: '/code' });
+  for (const code of ['ZZZZZZ', '', joinCode, "' OR 1=1"])
+    await expectRefused(studio.admin, join(code), { status: 404, code: 'code-unknown', pointer: '/code' });
   await expectRefused(studio.admin, () => studio.as.nobody.get('/api/join/ZZZZZZ'), { status: 404, code: 'code-unknown' });
-  await expectRefused(studio.admin, () => studio.as.nobody.post('/api/join', { id: newId(), code: benches[0]!.code, name: ' ' }), { ...input, pointer: '/name' });
+  await expectRefused(studio.admin, () => studio.as.nobody.post('/api/join', { id: newId(), code: benches[0]!.code, name: ' ' }), {
+    ...input,
+    pointer: '/name',
+  });
   const typed = `${benches[0]!.code.slice(0, 3)}-${benches[0]!.code.slice(3)} `.toLowerCase();
-  expect(await ok<{ stations: unknown[] }>(studio.as.nobody.get(`/api/join/${encodeURIComponent(typed)}`))).toMatchObject({ stations: [{ code: benches[0]!.code }] });
+  expect(await ok<{ stations: unknown[] }>(studio.as.nobody.get(`/api/join/${encodeURIComponent(typed)}`))).toMatchObject({
+    stations: [{ code: benches[0]!.code }],
+  });
   await takeSeat(studio, benches[0]!);
   await ok(studio.as.instructor.post(`/api/classes/${classId}/close`, {}));
   await expectRefused(studio.admin, join(benches[0]!.code), { status: 409, code: 'class-not-open' });

@@ -15,17 +15,71 @@ const readers = { access: { staff: ALL_STAFF } };
 const planners = { access: { staff: PLANNERS } };
 
 const routes: FastifyPluginAsyncZod = async (app) => {
-  app.get('/api/stations', { config: readers, schema: { tags, summary: 'The studio’s stations', response: { 200: Stations, ...problemResponses } } }, (request) => readOrm(request, async (context) => ({ stations: await listStations(context) })));
-  app.post('/api/stations', { config: { access: { staff: ['owner', 'instructor', 'manager'] } }, schema: { tags, summary: 'Add a station', body: StationIn, response: { 200: Created, ...problemResponses } } }, (request) => writeOrm(request, (context) => addStation(context, request.body)));
+  app.get(
+    '/api/stations',
+    { config: readers, schema: { tags, summary: 'The studio’s stations', response: { 200: Stations, ...problemResponses } } },
+    (request) => readOrm(request, async (context) => ({ stations: await listStations(context) })),
+  );
+  app.post(
+    '/api/stations',
+    {
+      config: { access: { staff: ['owner', 'instructor', 'manager'] } },
+      schema: { tags, summary: 'Add a station', body: StationIn, response: { 200: Created, ...problemResponses } },
+    },
+    (request) => writeOrm(request, (context) => addStation(context, request.body)),
+  );
 
-  app.get('/api/classes', { config: readers, schema: { tags, summary: 'Classes, newest first', response: { 200: Classes, ...problemResponses } } }, (request) => readOrm(request, async (context) => ({ classes: await listClasses(context) })));
-  app.post('/api/classes', { config: planners, schema: { tags, summary: 'Prepare a class', body: CreateClass, response: { 200: Created, ...problemResponses } } }, (request) => writeOrm(request, (context) => createClass(context, request.body)));
-  app.get('/api/classes/:id', { config: readers, schema: { tags, summary: 'One class with what is ready and what is not', params, response: { 200: ClassOut, ...problemResponses } } }, (request) => readOrm(request, (context) => getClass(context, request.params.id)));
-  app.put('/api/classes/:id', { config: planners, schema: { tags, summary: 'Change a class that is not published', params, body: CreateClass, response: { 200: Created, ...problemResponses } } }, (request) => writeOrm(request, (context) => updateClass(context, request.params.id, request.body)));
-  app.post('/api/classes/:id/publish', { config: planners, schema: { tags, summary: 'Issue the weigh cards and open the class', params, body: PublishClass, response: { 200: Cards, ...problemResponses } } }, (request) => writeOrm(request, (context) => publishClass(context, request.params.id)));
-  app.post('/api/classes/:id/close', { config: planners, schema: { tags, summary: 'Close the class', params, body: Empty, response: { 200: Empty, ...problemResponses } } }, (request) => write(request, (context) => closeClass(context, request.params.id)));
-  app.get('/api/classes/:id/cards', { config: readers, schema: { tags, summary: 'The class’s weigh cards', params, response: { 200: Cards, ...problemResponses } } }, (request) => read(request, (context) => getClassCards(context, request.params.id)));
-  app.get('/api/classes/:id/floor', { config: readers, schema: { tags, summary: 'All stations at once', params, response: { 200: FloorView, ...problemResponses } } }, (request) => read(request, (context) => floorView(context, request.params.id)));
-  app.get('/api/station', { config: { access: { seat: true } }, schema: { tags, summary: 'What the station’s page shows to this seat', response: { 200: StationView, ...problemResponses } } }, (request) => read<StationView, Seat>(request, stationView));
+  app.get('/api/classes', { config: readers, schema: { tags, summary: 'Classes, newest first', response: { 200: Classes, ...problemResponses } } }, (request) =>
+    readOrm(request, async (context) => ({ classes: await listClasses(context) })),
+  );
+  app.post(
+    '/api/classes',
+    { config: planners, schema: { tags, summary: 'Prepare a class', body: CreateClass, response: { 200: Created, ...problemResponses } } },
+    (request) => writeOrm(request, (context) => createClass(context, request.body)),
+  );
+  app.get(
+    '/api/classes/:id',
+    { config: readers, schema: { tags, summary: 'One class with what is ready and what is not', params, response: { 200: ClassOut, ...problemResponses } } },
+    (request) => readOrm(request, (context) => getClass(context, request.params.id)),
+  );
+  app.put(
+    '/api/classes/:id',
+    {
+      config: planners,
+      schema: { tags, summary: 'Change a class that is not published', params, body: CreateClass, response: { 200: Created, ...problemResponses } },
+    },
+    (request) => writeOrm(request, (context) => updateClass(context, request.params.id, request.body)),
+  );
+  app.post(
+    '/api/classes/:id/publish',
+    {
+      config: planners,
+      schema: { tags, summary: 'Issue the weigh cards and open the class', params, body: PublishClass, response: { 200: Cards, ...problemResponses } },
+    },
+    (request) => writeOrm(request, (context) => publishClass(context, request.params.id)),
+  );
+  app.post(
+    '/api/classes/:id/close',
+    { config: planners, schema: { tags, summary: 'Close the class', params, body: Empty, response: { 200: Empty, ...problemResponses } } },
+    (request) => write(request, (context) => closeClass(context, request.params.id)),
+  );
+  app.get(
+    '/api/classes/:id/cards',
+    { config: readers, schema: { tags, summary: 'The class’s weigh cards', params, response: { 200: Cards, ...problemResponses } } },
+    (request) => read(request, (context) => getClassCards(context, request.params.id)),
+  );
+  app.get(
+    '/api/classes/:id/floor',
+    { config: readers, schema: { tags, summary: 'All stations at once', params, response: { 200: FloorView, ...problemResponses } } },
+    (request) => read(request, (context) => floorView(context, request.params.id)),
+  );
+  app.get(
+    '/api/station',
+    {
+      config: { access: { seat: true } },
+      schema: { tags, summary: 'What the station’s page shows to this seat', response: { 200: StationView, ...problemResponses } },
+    },
+    (request) => read<StationView, Seat>(request, stationView),
+  );
 };
 export default routes;

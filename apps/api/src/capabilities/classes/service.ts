@@ -91,7 +91,13 @@ async function prepare(context: OrmStaffContext, row: store.ClassRow): Promise<{
     if (lot) lots.push(lot);
   }
   const prepared = row.stations.map((station) => {
-    const setUp = { name: station.name, scaleStepMg: Number(station.scale_step_mg), scaleCapacityMg: Number(station.scale_capacity_mg), mouldName: station.mould_name, mouldVolumeMl: station.mould_volume_ml };
+    const setUp = {
+      name: station.name,
+      scaleStepMg: Number(station.scale_step_mg),
+      scaleCapacityMg: Number(station.scale_capacity_mg),
+      mouldName: station.mould_name,
+      mouldVolumeMl: station.mould_volume_ml,
+    };
     return { station, setUp, planned: planStation(version.draft, lots, setUp) };
   });
   return { lots, prepared };
@@ -123,16 +129,35 @@ export async function getClass(context: OrmStaffContext, id: string): Promise<Cl
     const card = cards.find((each) => each.classStationId === station.id);
     return { id: station.id, stationId: station.station_id, ...setUp, joinCode: station.join_code, cardId: card?.id ?? null, cardNumber: card?.number ?? null };
   });
-  const readiness = prepared.map(({ station, planned }) => readinessOf(station, planned, cards.find((card) => card.classStationId === station.id)));
+  const readiness = prepared.map(({ station, planned }) =>
+    readinessOf(
+      station,
+      planned,
+      cards.find((card) => card.classStationId === station.id),
+    ),
+  );
   const stock = [];
-  for (const [substance, lotId, key] of [['NaOH', row.naoh_lot_id, 'naohMg'], ['KOH', row.koh_lot_id, 'kohMg']] as const) {
+  for (const [substance, lotId, key] of [
+    ['NaOH', row.naoh_lot_id, 'naohMg'],
+    ['KOH', row.koh_lot_id, 'kohMg'],
+  ] as const) {
     const neededMg = readiness.reduce((sum, each) => sum + each[key], 0);
     if (neededMg === 0) continue;
     const lot = lotId ? await lotForPurity(tx, studio.id, lotId) : undefined;
     const inCabinetMg = lotId ? await shelfMg(tx, studio.id, lotId) : 0;
     stock.push({ substance: SUBSTANCE_NAMES[substance], neededMg, inCabinetMg, lotNumber: lot?.lotNumber ?? null, enough: inCabinetMg >= neededMg });
   }
-  return { ...summary(row), recipeId: row.version.recipe_id, recipeVersionId: row.recipe_version_id, naohLotId: row.naoh_lot_id, kohLotId: row.koh_lot_id, joinCode: row.join_code, stations, readiness, stock };
+  return {
+    ...summary(row),
+    recipeId: row.version.recipe_id,
+    recipeVersionId: row.recipe_version_id,
+    naohLotId: row.naoh_lot_id,
+    kohLotId: row.koh_lot_id,
+    joinCode: row.join_code,
+    stations,
+    readiness,
+    stock,
+  };
 }
 
 /** Issues one frozen card per station, or none: a single unsafe station refuses the whole class. */
@@ -143,13 +168,29 @@ export async function publishClass(context: OrmStaffContext, id: string) {
   // Read again, now that nobody can change it: a colleague may have saved just before.
   const row = await requireClass(context, id);
   const { lots, prepared } = await prepare(context, row);
-  const unsafe = prepared.flatMap(({ station, planned }, i) => (planned.ok ? [] : faultWords(planned.problems).map((detail) => ({ pointer: `/stations/${i}`, detail: `${station.name}: ${detail}` }))));
+  const unsafe = prepared.flatMap(({ station, planned }, i) =>
+    planned.ok ? [] : faultWords(planned.problems).map((detail) => ({ pointer: `/stations/${i}`, detail: `${station.name}: ${detail}` })),
+  );
   if (unsafe.length > 0) throw new DomainProblem('card-not-safe', `No card was issued. ${unsafe[0]!.detail}`, unsafe);
-  const frame = { recipeTitle: row.version.title, recipeVersionNumber: row.version.number, classTitle: row.title, startsAt: row.starts_at.toISOString(), room: row.room };
+  const frame = {
+    recipeTitle: row.version.title,
+    recipeVersionNumber: row.version.number,
+    classTitle: row.title,
+    startsAt: row.starts_at.toISOString(),
+    room: row.room,
+  };
   for (const { station, setUp, planned } of prepared) {
     if (!planned.ok) continue;
     const used = lots.filter((lot) => massOf(planned.value.plan.lines, lot.substance === 'NaOH' ? 'naoh' : 'koh') > 0);
-    await issueCard(context, { classId: id, classStationId: station.id, recipeVersionId: row.recipe_version_id, planned: planned.value, station: setUp, frame, lots: used });
+    await issueCard(context, {
+      classId: id,
+      classStationId: station.id,
+      recipeVersionId: row.recipe_version_id,
+      planned: planned.value,
+      station: setUp,
+      frame,
+      lots: used,
+    });
   }
   await audit(context, 'published a class', `class:${id}`, { cards: prepared.length });
   await announce(context, { kind: 'class-published', classId: id });
@@ -158,7 +199,8 @@ export async function publishClass(context: OrmStaffContext, id: string) {
 
 export async function closeClass(context: StaffContext, id: string): Promise<Record<string, never>> {
   if (!(await store.frame(context.tx, context.studio.id, id))) throw notFound('This class');
-  if (!(await store.markClosed(context.tx, context.studio.id, id, context.now))) throw new DomainProblem('class-not-open', 'Only a published class can be closed.');
+  if (!(await store.markClosed(context.tx, context.studio.id, id, context.now)))
+    throw new DomainProblem('class-not-open', 'Only a published class can be closed.');
   await audit(context, 'closed a class', `class:${id}`);
   await announce(context, { kind: 'class-closed', classId: id });
   return {};

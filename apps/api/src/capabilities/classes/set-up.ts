@@ -18,7 +18,8 @@ export function readSetUp(typed: Typed, prefix: string, errors: FieldFault[]): S
   const scaleCapacityMg = mass('scaleCapacity');
   const volume = parseDecimal(typed.mouldVolumeMl, { name: 'The mould volume', min: 1, max: 100_000, maxDecimals: 0 });
   if (!volume.ok) errors.push({ pointer: `${prefix}/mouldVolumeMl`, detail: volume.problems[0]!.detail });
-  if (scaleStepMg > 0 && scaleCapacityMg > 0 && scaleCapacityMg <= scaleStepMg) errors.push({ pointer: `${prefix}/scaleCapacity`, detail: 'The capacity is the most the scale can weigh; it must be more than its step.' });
+  if (scaleStepMg > 0 && scaleCapacityMg > 0 && scaleCapacityMg <= scaleStepMg)
+    errors.push({ pointer: `${prefix}/scaleCapacity`, detail: 'The capacity is the most the scale can weigh; it must be more than its step.' });
   return { scaleStepMg, scaleCapacityMg, mouldVolumeMl: volume.ok ? volume.value.value : 0 };
 }
 

@@ -1,38 +1,100 @@
 import type { OrmTx, Tx } from '../../plugins/database/database.ts';
 
-export type StationInput = { id: string; stationId: string; name: string; position: number; scaleStepMg: number; scaleCapacityMg: number; mouldName: string; mouldVolumeMl: number; joinCode: string };
-export type ClassInput = { id: string; title: string; startsAt: Date; room: string; recipeVersionId: string; naohLotId: string | null; kohLotId: string | null; stations: StationInput[] };
+export type StationInput = {
+  id: string;
+  stationId: string;
+  name: string;
+  position: number;
+  scaleStepMg: number;
+  scaleCapacityMg: number;
+  mouldName: string;
+  mouldVolumeMl: number;
+  joinCode: string;
+};
+export type ClassInput = {
+  id: string;
+  title: string;
+  startsAt: Date;
+  room: string;
+  recipeVersionId: string;
+  naohLotId: string | null;
+  kohLotId: string | null;
+  stations: StationInput[];
+};
 
 export async function benches({ orm }: OrmTx, studioId: string) {
   const rows = await orm.station.findMany({ where: { studio_id: studioId }, orderBy: [{ position: 'asc' }, { name: 'asc' }] });
-  return rows.map((row) => ({ id: row.id, name: row.name, scaleStepMg: Number(row.scale_step_mg), scaleCapacityMg: Number(row.scale_capacity_mg), mouldName: row.mould_name, mouldVolumeMl: row.mould_volume_ml }));
+  return rows.map((row) => ({
+    id: row.id,
+    name: row.name,
+    scaleStepMg: Number(row.scale_step_mg),
+    scaleCapacityMg: Number(row.scale_capacity_mg),
+    mouldName: row.mould_name,
+    mouldVolumeMl: row.mould_volume_ml,
+  }));
 }
-export async function insertBench({ orm }: OrmTx, studioId: string, bench: { id: string; name: string; scaleStepMg: number; scaleCapacityMg: number; mouldName: string; mouldVolumeMl: number }): Promise<void> {
+export async function insertBench(
+  { orm }: OrmTx,
+  studioId: string,
+  bench: { id: string; name: string; scaleStepMg: number; scaleCapacityMg: number; mouldName: string; mouldVolumeMl: number },
+): Promise<void> {
   const position = await orm.station.count({ where: { studio_id: studioId } });
-  await orm.station.create({ data: { studio_id: studioId, id: bench.id, name: bench.name, position, scale_step_mg: bench.scaleStepMg, scale_capacity_mg: bench.scaleCapacityMg, mould_name: bench.mouldName, mould_volume_ml: bench.mouldVolumeMl } });
+  await orm.station.create({
+    data: {
+      studio_id: studioId,
+      id: bench.id,
+      name: bench.name,
+      position,
+      scale_step_mg: bench.scaleStepMg,
+      scale_capacity_mg: bench.scaleCapacityMg,
+      mould_name: bench.mouldName,
+      mould_volume_ml: bench.mouldVolumeMl,
+    },
+  });
 }
 
 export async function list({ orm }: OrmTx, studioId: string) {
-  return orm.studio_class.findMany({ where: { studio_id: studioId }, orderBy: { starts_at: 'desc' }, take: 200, include: { version: { select: { title: true, number: true, recipe_id: true } }, _count: { select: { stations: true } } } });
+  return orm.studio_class.findMany({
+    where: { studio_id: studioId },
+    orderBy: { starts_at: 'desc' },
+    take: 200,
+    include: { version: { select: { title: true, number: true, recipe_id: true } }, _count: { select: { stations: true } } },
+  });
 }
 export type ClassRow = NonNullable<Awaited<ReturnType<typeof byId>>>;
 export async function byId({ orm }: OrmTx, studioId: string, id: string) {
   return orm.studio_class.findUnique({
     where: { studio_id_id: { studio_id: studioId, id } },
-    include: { version: { select: { title: true, number: true, recipe_id: true } }, stations: { orderBy: { position: 'asc' } }, _count: { select: { stations: true } } },
+    include: {
+      version: { select: { title: true, number: true, recipe_id: true } },
+      stations: { orderBy: { position: 'asc' } },
+      _count: { select: { stations: true } },
+    },
   });
 }
 
-const columns = (input: ClassInput) => ({ title: input.title, starts_at: input.startsAt, room: input.room, recipe_version_id: input.recipeVersionId, naoh_lot_id: input.naohLotId, koh_lot_id: input.kohLotId });
+const columns = (input: ClassInput) => ({
+  title: input.title,
+  starts_at: input.startsAt,
+  room: input.room,
+  recipe_version_id: input.recipeVersionId,
+  naoh_lot_id: input.naohLotId,
+  koh_lot_id: input.kohLotId,
+});
 export async function insert(tx: OrmTx, studioId: string, input: ClassInput & { joinCode: string; at: Date; by: string }): Promise<void> {
-  await tx.orm.studio_class.create({ data: { studio_id: studioId, id: input.id, status: 'draft', join_code: input.joinCode, created_at: input.at, created_by: input.by, ...columns(input) } });
+  await tx.orm.studio_class.create({
+    data: { studio_id: studioId, id: input.id, status: 'draft', join_code: input.joinCode, created_at: input.at, created_by: input.by, ...columns(input) },
+  });
   await insertStations(tx, studioId, input);
 }
 /** A draft's stations are set-up, not history: nothing has happened at them yet, so they are simply laid anew. */
 export async function replace(tx: OrmTx, studioId: string, input: ClassInput): Promise<void> {
   await tx.orm.studio_class.update({ where: { studio_id_id: { studio_id: studioId, id: input.id } }, data: columns(input) });
   const kept = input.stations.map((station) => station.id);
-  await tx.rows(`DELETE FROM class_station s USING class c WHERE s.studio_id = $1::uuid AND s.class_id = $2::uuid AND c.studio_id = s.studio_id AND c.id = s.class_id AND c.status = 'draft' AND NOT (s.id = ANY($3::uuid[]))`, [studioId, input.id, kept]);
+  await tx.rows(
+    `DELETE FROM class_station s USING class c WHERE s.studio_id = $1::uuid AND s.class_id = $2::uuid AND c.studio_id = s.studio_id AND c.id = s.class_id AND c.status = 'draft' AND NOT (s.id = ANY($3::uuid[]))`,
+    [studioId, input.id, kept],
+  );
   const there = await tx.orm.class_station.findMany({ where: { studio_id: studioId, class_id: input.id }, select: { id: true } });
   const known = new Set(there.map((row) => row.id));
   for (const station of input.stations.filter((each) => known.has(each.id))) {
@@ -41,9 +103,19 @@ export async function replace(tx: OrmTx, studioId: string, input: ClassInput): P
   }
   await insertStations(tx, studioId, { ...input, stations: input.stations.filter((each) => !known.has(each.id)) });
 }
-const stationColumns = (s: Omit<StationInput, 'joinCode'>) => ({ station_id: s.stationId, name: s.name, position: s.position, scale_step_mg: s.scaleStepMg, scale_capacity_mg: s.scaleCapacityMg, mould_name: s.mouldName, mould_volume_ml: s.mouldVolumeMl });
+const stationColumns = (s: Omit<StationInput, 'joinCode'>) => ({
+  station_id: s.stationId,
+  name: s.name,
+  position: s.position,
+  scale_step_mg: s.scaleStepMg,
+  scale_capacity_mg: s.scaleCapacityMg,
+  mould_name: s.mouldName,
+  mould_volume_ml: s.mouldVolumeMl,
+});
 async function insertStations({ orm }: OrmTx, studioId: string, { id, stations }: ClassInput): Promise<void> {
-  await orm.class_station.createMany({ data: stations.map((s) => ({ studio_id: studioId, id: s.id, class_id: id, join_code: s.joinCode, ...stationColumns(s) })) });
+  await orm.class_station.createMany({
+    data: stations.map((s) => ({ studio_id: studioId, id: s.id, class_id: id, join_code: s.joinCode, ...stationColumns(s) })),
+  });
 }
 
 /** Keeps a draft from being published until this transaction ends. @returns false when the class is no draft any more */
@@ -51,16 +123,32 @@ export async function holdDraft(tx: Tx, studioId: string, id: string): Promise<b
   return (await tx.rows(`SELECT id FROM class WHERE studio_id = $1::uuid AND id = $2::uuid AND status = 'draft' FOR UPDATE`, [studioId, id])).length === 1;
 }
 export async function markPublished(tx: Tx, studioId: string, id: string, at: Date): Promise<boolean> {
-  return (await tx.rows(`UPDATE class SET status = 'published', published_at = $3::timestamptz WHERE studio_id = $1::uuid AND id = $2::uuid AND status = 'draft' RETURNING id`, [studioId, id, at])).length === 1;
+  return (
+    (
+      await tx.rows(
+        `UPDATE class SET status = 'published', published_at = $3::timestamptz WHERE studio_id = $1::uuid AND id = $2::uuid AND status = 'draft' RETURNING id`,
+        [studioId, id, at],
+      )
+    ).length === 1
+  );
 }
 export async function markClosed(tx: Tx, studioId: string, id: string, at: Date): Promise<boolean> {
-  return (await tx.rows(`UPDATE class SET status = 'closed', closed_at = $3::timestamptz WHERE studio_id = $1::uuid AND id = $2::uuid AND status = 'published' RETURNING id`, [studioId, id, at])).length === 1;
+  return (
+    (
+      await tx.rows(
+        `UPDATE class SET status = 'closed', closed_at = $3::timestamptz WHERE studio_id = $1::uuid AND id = $2::uuid AND status = 'published' RETURNING id`,
+        [studioId, id, at],
+      )
+    ).length === 1
+  );
 }
 
 /** For the views of the floor, which are hot and need no Prisma. */
 export type Frame = { id: string; title: string; starts_at: Date; room: string; status: string; join_code: string };
 export async function frame(tx: Tx, studioId: string, id: string): Promise<Frame | undefined> {
-  return (await tx.rows<Frame>('SELECT id, title, starts_at, room, status, join_code FROM class WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, id]))[0];
+  return (
+    await tx.rows<Frame>('SELECT id, title, starts_at, room, status, join_code FROM class WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, id])
+  )[0];
 }
 export async function stationFrames(tx: Tx, studioId: string, classId: string): Promise<{ id: string; name: string; join_code: string }[]> {
   return tx.rows('SELECT id, name, join_code FROM class_station WHERE studio_id = $1::uuid AND class_id = $2::uuid ORDER BY position', [studioId, classId]);

@@ -69,7 +69,10 @@ test('closed while nothing is confirmed, while items are missing, and while nobo
   await expectClosed(seat, step);
   const { gear } = seat.bench.card.content;
   for (const item of gear.slice(1)) await ok(confirm(seat, item.key));
-  expect((await countersign(studio.as.instructor, seat)).json<Problem>()).toMatchObject({ code: 'gear-not-confirmed', detail: expect.stringContaining(gear[0]!.name) });
+  expect((await countersign(studio.as.instructor, seat)).json<Problem>()).toMatchObject({
+    code: 'gear-not-confirmed',
+    detail: expect.stringContaining(gear[0]!.name),
+  });
   await expectClosed(seat, step);
   await ok(confirm(seat, gear[0]!.key));
   await expectClosed(seat, step);

@@ -58,7 +58,15 @@ class Station {
   accepted = { reading: 0, done: 0, jar: 0 };
   constructor(bench: Bench) {
     this.bench = bench;
-    this.model = { steps: bench.card.content.steps, items: bench.card.content.gear.map((item) => item.key), seats: [], stopped: false, doneCount: 0, standing: null, nowMs: clock.now.getTime() };
+    this.model = {
+      steps: bench.card.content.steps,
+      items: bench.card.content.gear.map((item) => item.key),
+      seats: [],
+      stopped: false,
+      doneCount: 0,
+      standing: null,
+      nowMs: clock.now.getTime(),
+    };
   }
   async join(): Promise<void> {
     this.people.push(await takeSeat(studio, this.bench, `P${this.people.length}`));
@@ -73,7 +81,9 @@ class Station {
       expect([answer.statusCode, answer.json()], `repeat of ${request.what}`).toEqual([200, earlier.json()]);
       return;
     }
-    expect(answer.statusCode === 200, `${request.what}: ${answer.body}\n${this.sent.map((each) => `${each.what} ${each.answer?.statusCode}`).join('\n')}`).toBe(rightNow());
+    expect(answer.statusCode === 200, `${request.what}: ${answer.body}\n${this.sent.map((each) => `${each.what} ${each.answer?.statusCode}`).join('\n')}`).toBe(
+      rightNow(),
+    );
     request.answer = answer;
     if (!this.sent.includes(request)) this.sent.push(request);
   }
@@ -92,12 +102,18 @@ function act(station: Station, seatNo: number, command: Extract<Command, { ahead
     const id = newId();
     const supersedesId = model.standing?.id ?? null;
     const takes = step.kind === 'weigh' || step.kind === 'temperature';
-    return station.request(`reading at ${step.no}`, by, `${card}/readings`, { id, stepNo: step.no, entered: command.off ? '190' : goodEntry(step), supersedesId }, () => {
-      if (!mayAct(model, seat, step.no) || !takes || (model.standing?.id ?? null) !== supersedesId) return false;
-      model.standing = { id, within: !command.off };
-      station.accepted.reading += 1;
-      return true;
-    });
+    return station.request(
+      `reading at ${step.no}`,
+      by,
+      `${card}/readings`,
+      { id, stepNo: step.no, entered: command.off ? '190' : goodEntry(step), supersedesId },
+      () => {
+        if (!mayAct(model, seat, step.no) || !takes || (model.standing?.id ?? null) !== supersedesId) return false;
+        model.standing = { id, within: !command.off };
+        station.accepted.reading += 1;
+        return true;
+      },
+    );
   }
   if (command.kind === 'jar') {
     const label = model.steps.find((each) => each.kind === 'label')!;
@@ -128,16 +144,18 @@ async function gear(station: Station, seatNo: number, kind: Command['kind']): Pr
   const { model } = station;
   const person = station.people[seatNo]!;
   const seat = model.seats[seatNo]!;
-  const confirm = (itemKey: string) => station.request(`${person.name} confirms ${itemKey}`, person.by, '/api/gear/confirm', { id: newId(), itemKey }, () => {
-    if (!seat.out) seat.confirmed.add(itemKey);
-    return !seat.out;
-  });
+  const confirm = (itemKey: string) =>
+    station.request(`${person.name} confirms ${itemKey}`, person.by, '/api/gear/confirm', { id: newId(), itemKey }, () => {
+      if (!seat.out) seat.confirmed.add(itemKey);
+      return !seat.out;
+    });
   if (kind === 'confirm-one') return confirm(model.items[seatNo % model.items.length]!);
   if (kind === 'confirm-all' || kind === 'sign-off') {
     for (const item of model.items) if (!seat.confirmed.has(item)) await confirm(item);
     return kind === 'sign-off' ? gear(station, seatNo, 'countersign') : undefined;
   }
-  if (kind === 'countersign') return station.request(`countersign ${person.name}`, studio.as.instructor, `/api/seats/${person.id}/countersign`, { id: newId() }, () => sign(model, seat));
+  if (kind === 'countersign')
+    return station.request(`countersign ${person.name}`, studio.as.instructor, `/api/seats/${person.id}/countersign`, { id: newId() }, () => sign(model, seat));
   if (kind === 'sign-out')
     return station.request(`${person.name} leaves`, person.by, '/api/seat/sign-out', {}, () => {
       seat.out = true;
@@ -151,11 +169,12 @@ async function gear(station: Station, seatNo: number, kind: Command['kind']): Pr
 
 async function obey(station: Station, command: Command): Promise<void> {
   const { model } = station;
-  const room = (kind: 'stop' | 'clear', by: Caller, counts: () => boolean) => station.request(kind, by, `/api/classes/${station.bench.classId}/${kind}`, { id: newId(), reason: '' }, () => {
-    const does = counts();
-    if (does) model.stopped = kind === 'stop';
-    return does;
-  });
+  const room = (kind: 'stop' | 'clear', by: Caller, counts: () => boolean) =>
+    station.request(kind, by, `/api/classes/${station.bench.classId}/${kind}`, { id: newId(), reason: '' }, () => {
+      const does = counts();
+      if (does) model.stopped = kind === 'stop';
+      return does;
+    });
   if (command.kind === 'join') return station.people.length < 5 ? station.join() : undefined;
   if (command.kind === 'stop') return room('stop', station.people[0]!.by, () => true);
   if (command.kind === 'clear') return room('clear', studio.as.owner, () => model.stopped);
@@ -170,25 +189,32 @@ async function obey(station: Station, command: Command): Promise<void> {
   return gear(station, seatNo, command.kind);
 }
 
-test('whatever is sent, and sent again, an act counts exactly when the room runs, it is its step’s turn, and everybody there is signed off', { timeout: 120_000 }, async () => {
-  let run = 0;
-  const total = { reading: 0, done: 0, jar: 0 };
-  const play = async (commands: Command[]) => {
-    const station = new Station(room.benches[run++]!);
-    await station.join();
-    const before = firstCaustic(station.people[0]!).no - 1;
-    await workTo(station.people[0]!, before + 1);
-    station.model.doneCount = before;
-    for (const command of commands) await obey(station, command);
-    if (station.model.stopped) await obey(station, { kind: 'clear' });
-    const { id } = station.bench.card;
-    const steps = await studio.admin.query<{ step_no: number }>('SELECT step_no FROM card_step WHERE card_id = $1 ORDER BY step_no', [id]);
-    expect(steps.rows.map((row) => row.step_no), 'no step is skipped, none is there twice').toEqual(Array.from({ length: station.model.doneCount }, (_, i) => i + 1));
-    const readings = await studio.admin.query('SELECT 1 FROM reading WHERE card_id = $1 AND step_no > $2', [id, before]);
-    expect(readings.rowCount, 'a repeated request leaves no second row').toBe(station.accepted.reading);
-    for (const kind of ['reading', 'done', 'jar'] as const) total[kind] += station.accepted[kind];
-  };
-  await fc.assert(fc.asyncProperty(fc.array(command, { minLength: 40, maxLength: 40 }), play), { numRuns: RUNS, endOnFailure: true });
-  // Said so that a gate that never opens could not pass.
-  expect(Math.min(total.reading, total.done), JSON.stringify(total)).toBeGreaterThan(20);
-});
+test(
+  'whatever is sent, and sent again, an act counts exactly when the room runs, it is its step’s turn, and everybody there is signed off',
+  { timeout: 120_000 },
+  async () => {
+    let run = 0;
+    const total = { reading: 0, done: 0, jar: 0 };
+    const play = async (commands: Command[]) => {
+      const station = new Station(room.benches[run++]!);
+      await station.join();
+      const before = firstCaustic(station.people[0]!).no - 1;
+      await workTo(station.people[0]!, before + 1);
+      station.model.doneCount = before;
+      for (const command of commands) await obey(station, command);
+      if (station.model.stopped) await obey(station, { kind: 'clear' });
+      const { id } = station.bench.card;
+      const steps = await studio.admin.query<{ step_no: number }>('SELECT step_no FROM card_step WHERE card_id = $1 ORDER BY step_no', [id]);
+      expect(
+        steps.rows.map((row) => row.step_no),
+        'no step is skipped, none is there twice',
+      ).toEqual(Array.from({ length: station.model.doneCount }, (_, i) => i + 1));
+      const readings = await studio.admin.query('SELECT 1 FROM reading WHERE card_id = $1 AND step_no > $2', [id, before]);
+      expect(readings.rowCount, 'a repeated request leaves no second row').toBe(station.accepted.reading);
+      for (const kind of ['reading', 'done', 'jar'] as const) total[kind] += station.accepted[kind];
+    };
+    await fc.assert(fc.asyncProperty(fc.array(command, { minLength: 40, maxLength: 40 }), play), { numRuns: RUNS, endOnFailure: true });
+    // Said so that a gate that never opens could not pass.
+    expect(Math.min(total.reading, total.done), JSON.stringify(total)).toBeGreaterThan(20);
+  },
+);

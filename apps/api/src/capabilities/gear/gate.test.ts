@@ -17,7 +17,12 @@ test('from nothing to signed, one thing at a time', () => {
 
 test('a sign-off holds up to its last minute and not at it', () => {
   const acts = [...both, signed(1, 30)];
-  expect(gearState(acts, ITEMS, new Date(at(30).getTime() - 1))).toMatchObject({ status: 'signed', countersignedBy: 'Ada', validUntil: at(30).toISOString(), lapseReason: null });
+  expect(gearState(acts, ITEMS, new Date(at(30).getTime() - 1))).toMatchObject({
+    status: 'signed',
+    countersignedBy: 'Ada',
+    validUntil: at(30).toISOString(),
+    lapseReason: null,
+  });
   expect(gearState(acts, ITEMS, at(30))).toEqual({ status: 'lapsed', confirmed: [], countersignedBy: null, validUntil: null, lapseReason: TIME_LIMIT_REASON });
 });
 
@@ -41,21 +46,30 @@ test('whatever was done, "signed" means: all items confirmed and countersigned a
     fc.integer({ min: 1, max: 20 }).map((length) => ({ kind: 'countersigned' as const, length })),
     fc.constant({ kind: 'lapsed' as const }),
   );
-  fc.assert(fc.property(fc.array(act, { maxLength: 25 }), fc.nat({ max: 30 }), (acts, later) => {
-    const told = acts.map((each, minute): GearAct => (each.kind === 'confirmed' ? confirmed(each.item, minute) : each.kind === 'lapsed' ? lapsed(minute) : signed(minute, minute + each.length)));
-    const now = at(acts.length + later);
-    const last = told.findLastIndex((each) => each.kind === 'lapsed');
-    const since = told.slice(last + 1);
-    const holding = since.some((each) => each.kind === 'countersigned' && each.validUntil > now);
-    const all = ITEMS.every((item) => since.some((each) => each.kind === 'confirmed' && each.itemKey === item));
-    if (gearState(told, ITEMS, now).status === 'signed') expect([holding, all]).toEqual([true, true]);
-  }));
+  fc.assert(
+    fc.property(fc.array(act, { maxLength: 25 }), fc.nat({ max: 30 }), (acts, later) => {
+      const told = acts.map((each, minute): GearAct =>
+        each.kind === 'confirmed' ? confirmed(each.item, minute) : each.kind === 'lapsed' ? lapsed(minute) : signed(minute, minute + each.length),
+      );
+      const now = at(acts.length + later);
+      const last = told.findLastIndex((each) => each.kind === 'lapsed');
+      const since = told.slice(last + 1);
+      const holding = since.some((each) => each.kind === 'countersigned' && each.validUntil > now);
+      const all = ITEMS.every((item) => since.some((each) => each.kind === 'confirmed' && each.itemKey === item));
+      if (gearState(told, ITEMS, now).status === 'signed') expect([holding, all]).toEqual([true, true]);
+    }),
+  );
 });
 
-const seat = (name: string, status: SeatGear['gear']['status'], signedOut = false): SeatGear => ({ name, signedOut, gear: { status, confirmed: [], countersignedBy: null, validUntil: null, lapseReason: null } });
+const seat = (name: string, status: SeatGear['gear']['status'], signedOut = false): SeatGear => ({
+  name,
+  signedOut,
+  gear: { status, confirmed: [], countersignedBy: null, validUntil: null, lapseReason: null },
+});
 test('a station is open only while somebody is there and everybody there is signed off', () => {
   expect(stationGate([])).toEqual({ open: false, waitingFor: [] });
   expect(stationGate([seat('Mira', 'signed', true)])).toEqual({ open: false, waitingFor: [] });
   expect(stationGate([seat('Mira', 'signed'), seat('Joss', 'none', true)])).toEqual({ open: true, waitingFor: [] });
-  for (const status of ['none', 'confirming', 'waiting', 'lapsed'] as const) expect(stationGate([seat('Mira', 'signed'), seat('Joss', status)])).toEqual({ open: false, waitingFor: ['Joss'] });
+  for (const status of ['none', 'confirming', 'waiting', 'lapsed'] as const)
+    expect(stationGate([seat('Mira', 'signed'), seat('Joss', status)])).toEqual({ open: false, waitingFor: ['Joss'] });
 });

@@ -25,7 +25,7 @@ test('a phone that lost the answer joins again and has its seat, not a second on
   const body = bodyOf('Mira');
   const first = as(await join(body));
   const again = as(await join(body));
-  expect((await ok<Me>(again.get('/api/me?as=seat')))).toMatchObject({ kind: 'seat', id: body.id, name: 'Mira' });
+  expect(await ok<Me>(again.get('/api/me?as=seat'))).toMatchObject({ kind: 'seat', id: body.id, name: 'Mira' });
   expect((await first.get('/api/station')).statusCode).toBe(401);
   expect(await seatsNamed('Mira')).toBe(1);
 });

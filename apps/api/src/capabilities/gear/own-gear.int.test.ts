@@ -32,14 +32,24 @@ test('a seat signs nobody: not itself, not its neighbour', async () => {
   await dress(seat);
   await dress(neighbour);
   for (const wearer of [seat, neighbour]) await expectRefused(studio.admin, () => countersign(seat.by, wearer), { status: 401, code: 'sign-in-needed' });
-  await expectRefused(studio.admin, () => seat.by.post(`/api/seats/${neighbour.id}/lapse`, { id: newId(), reason: 'x' }), { status: 401, code: 'sign-in-needed' });
+  await expectRefused(studio.admin, () => seat.by.post(`/api/seats/${neighbour.id}/lapse`, { id: newId(), reason: 'x' }), {
+    status: 401,
+    code: 'sign-in-needed',
+  });
 });
 
 test('staff without a seat confirms nobody’s gear: only the wearer does', async () => {
-  await expectRefused(studio.admin, () => studio.as.instructor.post('/api/gear/confirm', { id: newId(), itemKey: 'goggles' }), { status: 401, code: 'seat-needed' });
+  await expectRefused(studio.admin, () => studio.as.instructor.post('/api/gear/confirm', { id: newId(), itemKey: 'goggles' }), {
+    status: 401,
+    code: 'seat-needed',
+  });
 });
 
 test('the gear list of the card decides what can be confirmed', async () => {
   const seat = await takeSeat(studio, room.benches[1]!, 'Tarek');
-  await expectRefused(studio.admin, () => seat.by.post('/api/gear/confirm', { id: newId(), itemKey: 'respirator' }), { status: 422, code: 'input-refused', pointer: '/itemKey' });
+  await expectRefused(studio.admin, () => seat.by.post('/api/gear/confirm', { id: newId(), itemKey: 'respirator' }), {
+    status: 422,
+    code: 'input-refused',
+    pointer: '/itemKey',
+  });
 });

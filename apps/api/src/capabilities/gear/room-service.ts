@@ -14,7 +14,12 @@ export async function currentStop(tx: Tx, studioId: string, classId: string): Pr
   return last?.kind === 'stopped' ? { at: last.at.toISOString(), byName: last.by_name, reason: last.reason } : null;
 }
 
-async function record(context: Context<Tx, Actor>, classId: string, kind: 'stopped' | 'cleared', input: { id: string; reason: string }): Promise<Record<string, never>> {
+async function record(
+  context: Context<Tx, Actor>,
+  classId: string,
+  kind: 'stopped' | 'cleared',
+  input: { id: string; reason: string },
+): Promise<Record<string, never>> {
   const { tx, actor, studio, now } = context;
   const seatId = actor.kind === 'seat' ? actor.id : null;
   const accountId = actor.kind === 'staff' ? actor.id : null;
@@ -38,6 +43,7 @@ export async function stopRoom(context: Context<Tx, Actor>, classId: string, inp
 export async function clearRoom(context: StaffContext, classId: string, input: { id: string; reason: string }): Promise<Record<string, never>> {
   await store.lockRoom(context.tx, classId, 'stop');
   if (!(await store.classById(context.tx, context.studio.id, classId))) throw notFound('This class');
-  if (!(await currentStop(context.tx, context.studio.id, classId))) throw new DomainProblem('room-not-stopped', 'The room is not stopped; perhaps a colleague cleared it just now.');
+  if (!(await currentStop(context.tx, context.studio.id, classId)))
+    throw new DomainProblem('room-not-stopped', 'The room is not stopped; perhaps a colleague cleared it just now.');
   return record(context, classId, 'cleared', input);
 }

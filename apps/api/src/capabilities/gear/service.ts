@@ -16,7 +16,10 @@ export { stationGate } from './gate.ts';
 export { currentStop } from './room-service.ts';
 export { lockRoom } from './store.ts';
 
-const unknownCode = () => new DomainProblem('code-unknown', 'No class or station has this code. Check it on the card or ask your instructor.', [{ pointer: '/code', detail: 'No class or station has this code.' }]);
+const unknownCode = () =>
+  new DomainProblem('code-unknown', 'No class or station has this code. Check it on the card or ask your instructor.', [
+    { pointer: '/code', detail: 'No class or station has this code.' },
+  ]);
 
 /** What a code leads to: one station, or all stations of a class. */
 export async function joinTarget({ db }: OpenContext, typed: string) {
@@ -45,7 +48,11 @@ export async function joinTarget({ db }: OpenContext, typed: string) {
 const REJOIN_MS = 10 * 60_000;
 
 /** Takes a seat at a station. The token is made here and stored only as a hash, so a repeat gets a fresh one for the same seat. */
-export async function join({ db, now }: OpenContext, input: { id: string; code: string; name: string }, accountId: string | null): Promise<{ me: Me; cookie: string }> {
+export async function join(
+  { db, now }: OpenContext,
+  input: { id: string; code: string; name: string },
+  accountId: string | null,
+): Promise<{ me: Me; cookie: string }> {
   const found = await store.byJoinCode(db.lookUp, normalCode(input.code));
   if (!found?.class_station_id) throw unknownCode();
   const { studio_id: studioId, class_id: classId, class_station_id: classStationId } = found;
@@ -53,12 +60,17 @@ export async function join({ db, now }: OpenContext, input: { id: string; code: 
     const studio = await readStudio(tx, studioId);
     const room = await store.classById(tx, studioId, classId);
     if (!studio || !room) throw unknownCode();
-    if (room.status !== 'published') throw new DomainProblem('class-not-open', room.status === 'draft' ? 'This class is not published yet. Ask your instructor.' : 'This class is over.');
+    if (room.status !== 'published')
+      throw new DomainProblem('class-not-open', room.status === 'draft' ? 'This class is not published yet. Ask your instructor.' : 'This class is over.');
     const token = newSeatToken(studioId);
     const fresh = await store.insertSeat(tx, { studioId, id: input.id, classId, classStationId, name: input.name, accountId, tokenHash: token.hash, at: now });
     if (!fresh) {
       const earlier = await store.seatById(tx, studioId, input.id);
-      const same = earlier?.name === input.name && earlier.class_station_id === classStationId && !earlier.signed_out_at && now.getTime() - earlier.joined_at.getTime() < REJOIN_MS;
+      const same =
+        earlier?.name === input.name &&
+        earlier.class_station_id === classStationId &&
+        !earlier.signed_out_at &&
+        now.getTime() - earlier.joined_at.getTime() < REJOIN_MS;
       if (!same) throw new DomainProblem('already-exists', 'This seat is taken. Open the station’s code again.');
       await store.replaceToken(tx, studioId, input.id, token.hash);
     }
@@ -73,13 +85,24 @@ export type StationSeat = SeatGear & { id: string };
 export async function seatsWithGear(tx: Tx, studioId: string, classId: string, classStationId: string | null, now: Date): Promise<Map<string, StationSeat[]>> {
   const seats = await store.seatsOfClass(tx, studioId, classId, classStationId);
   const cards = await store.currentGear(tx, studioId, classId, classStationId);
-  const acts = await store.gearActs(tx, studioId, seats.map((seat) => seat.id));
+  const acts = await store.gearActs(
+    tx,
+    studioId,
+    seats.map((seat) => seat.id),
+  );
   const byStation = new Map<string, StationSeat[]>();
   for (const seat of seats) {
     const card = cards.find((each) => each.class_station_id === seat.class_station_id);
     const own = acts.filter((each) => each.seatId === seat.id && each.cardId === card?.card_id).map((each) => each.act);
-    const gear = gearState(own, (card?.gear ?? []).map((item) => item.key), now);
-    byStation.set(seat.class_station_id, [...(byStation.get(seat.class_station_id) ?? []), { id: seat.id, name: seat.name, signedOut: seat.signed_out_at !== null, gear }]);
+    const gear = gearState(
+      own,
+      (card?.gear ?? []).map((item) => item.key),
+      now,
+    );
+    byStation.set(seat.class_station_id, [
+      ...(byStation.get(seat.class_station_id) ?? []),
+      { id: seat.id, name: seat.name, signedOut: seat.signed_out_at !== null, gear },
+    ]);
   }
   return byStation;
 }
@@ -112,7 +135,8 @@ export async function confirmGear(context: SeatContext, input: { id: string; ite
 export async function countersign(context: StaffContext, seatId: string, input: { id: string }): Promise<GearState> {
   const { tx, actor, studio, now } = context;
   const { seat, card } = await seatAndCard(tx, studio.id, seatId);
-  if (seat.account_id === actor.id) throw new DomainProblem('cannot-sign-own-gear', 'You took this seat yourself. Ask another member of staff to look and sign.');
+  if (seat.account_id === actor.id)
+    throw new DomainProblem('cannot-sign-own-gear', 'You took this seat yourself. Ask another member of staff to look and sign.');
   if (seat.signed_out_at) throw new DomainProblem('seat-signed-out', `${seat.name} has signed out.`);
   const before = await stateOf(context, seat);
   if (before.status === 'signed') return before;
@@ -148,4 +172,3 @@ export async function gateOf(tx: Tx, seat: Pick<Seat, 'studioId' | 'classId' | '
   const seats = (await seatsWithGear(tx, seat.studioId, seat.classId, seat.classStationId, now)).get(seat.classStationId) ?? [];
   return { seats, gate: stationGate(seats) };
 }
-

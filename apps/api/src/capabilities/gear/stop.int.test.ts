@@ -57,14 +57,20 @@ test('any staff may stop; a second stop is no error and changes nothing; one of 
 
 /** Event numbers come from a counter row that each transaction holds until it commits: their order is the order of commits. */
 async function order(): Promise<{ kind: string; seq: number }[]> {
-  const { rows } = await studio.admin.query<{ kind: string; seq: string }>(`SELECT kind, seq FROM event WHERE kind IN ('room-stopped', 'room-cleared', 'reading-recorded') ORDER BY seq`);
+  const { rows } = await studio.admin.query<{ kind: string; seq: string }>(
+    `SELECT kind, seq FROM event WHERE kind IN ('room-stopped', 'room-cleared', 'reading-recorded') ORDER BY seq`,
+  );
   return rows.map((row) => ({ kind: row.kind, seq: Number(row.seq) }));
 }
 
 test('a stop among twenty readings: none is committed between the stop and the clearing', async () => {
   const last = new Map<SeatAt, string>();
   const { rows } = await studio.admin.query<{ id: string; card_id: string }>('SELECT id, card_id FROM reading');
-  for (const row of rows) last.set(seats.find((seat) => seat.bench.card.id === row.card_id)!, row.id);
+  for (const row of rows)
+    last.set(
+      seats.find((seat) => seat.bench.card.id === row.card_id)!,
+      row.id,
+    );
   const counted = { accepted: 0, refused: 0 };
   const send = async (seat: SeatAt) => {
     const answer = await reading(seat, last.get(seat) ?? null);
@@ -93,14 +99,17 @@ test('a stop among twenty readings: none is committed between the stop and the c
 test('a stop waits for an act that passed its checks already, and comes after it', async () => {
   const seat = seats[0]!;
   const { rows } = await studio.admin.query<{ id: string }>('SELECT id FROM reading WHERE card_id = $1 ORDER BY seq DESC LIMIT 1', [seat.bench.card.id]);
-  const before = ((await order()).at(-1)?.seq ?? 0);
+  const before = (await order()).at(-1)?.seq ?? 0;
   // The new reading's row needs its card's row: held here, the act stands still between its checks and its writing.
   await studio.admin.query('BEGIN');
   await studio.admin.query('SELECT 1 FROM weigh_card WHERE id = $1 FOR UPDATE', [seat.bench.card.id]);
   const waitingFor = async (text: string) => {
     for (let tries = 0; tries < 200; tries += 1) {
       await studio.admin.query('SELECT pg_stat_clear_snapshot()');
-      const found = await studio.admin.query(`SELECT 1 FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock' AND query LIKE $1`, [`%${text}%`]);
+      const found = await studio.admin.query(
+        `SELECT 1 FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock' AND query LIKE $1`,
+        [`%${text}%`],
+      );
       if (found.rowCount) return;
       await new Promise((resolve) => setTimeout(resolve, 10));
     }
@@ -121,5 +130,6 @@ test('a seat stops its own class only, and nobody a class that is not there', as
   const other = await classroom(studio, { stations: 1 });
   const body = () => ({ id: newId(), reason: '' });
   await expectRefused(studio.admin, () => seats[0]!.by.post(`/api/classes/${other.classId}/stop`, body()), { status: 404, code: 'not-found' });
-  for (const act of ['stop', 'clear']) await expectRefused(studio.admin, () => studio.as.owner.post(`/api/classes/${newId()}/${act}`, body()), { status: 404, code: 'not-found' });
+  for (const act of ['stop', 'clear'])
+    await expectRefused(studio.admin, () => studio.as.owner.post(`/api/classes/${newId()}/${act}`, body()), { status: 404, code: 'not-found' });
 });

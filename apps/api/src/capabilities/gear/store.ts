@@ -4,7 +4,10 @@ import type { GearAct } from './gate.ts';
 
 export type ClassRow = { id: string; title: string; starts_at: Date; room: string; status: string; join_code: string };
 export async function classById(tx: Tx, studioId: string, id: string): Promise<ClassRow | undefined> {
-  const [row] = await tx.rows<ClassRow>('SELECT id, title, starts_at, room, status, join_code FROM class WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, id]);
+  const [row] = await tx.rows<ClassRow>('SELECT id, title, starts_at, room, status, join_code FROM class WHERE studio_id = $1::uuid AND id = $2::uuid', [
+    studioId,
+    id,
+  ]);
   return row;
 }
 
@@ -39,7 +42,16 @@ export async function seatsOfClass(tx: Tx, studioId: string, classId: string, cl
   );
 }
 
-export type NewSeat = { studioId: string; id: string; classId: string; classStationId: string; name: string; accountId: string | null; tokenHash: string; at: Date };
+export type NewSeat = {
+  studioId: string;
+  id: string;
+  classId: string;
+  classStationId: string;
+  name: string;
+  accountId: string | null;
+  tokenHash: string;
+  at: Date;
+};
 /** @returns false when there is a seat with this id already; the same join sent twice at once waits here for the first */
 export async function insertSeat(tx: Tx, seat: NewSeat): Promise<boolean> {
   const made = await tx.rows(
@@ -54,7 +66,11 @@ export async function replaceToken(tx: Tx, studioId: string, seatId: string, tok
   await tx.rows('UPDATE seat SET token_hash = $3 WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, seatId, tokenHash]);
 }
 export async function signSeatOut(tx: Tx, studioId: string, seatId: string, at: Date): Promise<void> {
-  await tx.rows('UPDATE seat SET signed_out_at = $3::timestamptz WHERE studio_id = $1::uuid AND id = $2::uuid AND signed_out_at IS NULL', [studioId, seatId, at]);
+  await tx.rows('UPDATE seat SET signed_out_at = $3::timestamptz WHERE studio_id = $1::uuid AND id = $2::uuid AND signed_out_at IS NULL', [
+    studioId,
+    seatId,
+    at,
+  ]);
 }
 
 /** The card in force at a station and what gear it asks for. */
@@ -65,7 +81,12 @@ export async function currentCard(tx: Tx, studioId: string, classStationId: stri
   );
   return row;
 }
-export async function currentGear(tx: Tx, studioId: string, classId: string, classStationId: string | null): Promise<{ card_id: string; class_station_id: string; gear: GearItem[] }[]> {
+export async function currentGear(
+  tx: Tx,
+  studioId: string,
+  classId: string,
+  classStationId: string | null,
+): Promise<{ card_id: string; class_station_id: string; gear: GearItem[] }[]> {
   return tx.rows(
     `SELECT DISTINCT ON (class_station_id) id AS card_id, class_station_id, content->'gear' AS gear FROM weigh_card
      WHERE studio_id = $1::uuid AND class_id = $2::uuid AND ($3::uuid IS NULL OR class_station_id = $3::uuid) ORDER BY class_station_id, issue DESC`,
@@ -73,7 +94,16 @@ export async function currentGear(tx: Tx, studioId: string, classId: string, cla
   );
 }
 
-type ActRow = { seat_id: string; card_id: string; kind: GearAct['kind']; item_key: string | null; by_name: string | null; reason: string | null; at: Date; valid_until: Date | null };
+type ActRow = {
+  seat_id: string;
+  card_id: string;
+  kind: GearAct['kind'];
+  item_key: string | null;
+  by_name: string | null;
+  reason: string | null;
+  at: Date;
+  valid_until: Date | null;
+};
 export type SeatAct = { seatId: string; cardId: string; act: GearAct };
 export async function gearActs(tx: Tx, studioId: string, seatIds: string[]): Promise<SeatAct[]> {
   const rows = await tx.rows<ActRow>(
@@ -90,7 +120,18 @@ function actOf(row: ActRow): GearAct {
   return { kind: 'countersigned', byName: row.by_name ?? 'a member of staff', at: row.at, validUntil: row.valid_until! };
 }
 
-export type NewAct = { studioId: string; id: string; seatId: string; cardId: string; kind: GearAct['kind']; itemKey?: string; accountId?: string; reason?: string; at: Date; validUntil?: Date };
+export type NewAct = {
+  studioId: string;
+  id: string;
+  seatId: string;
+  cardId: string;
+  kind: GearAct['kind'];
+  itemKey?: string;
+  accountId?: string;
+  reason?: string;
+  at: Date;
+  validUntil?: Date;
+};
 export async function insertAct(tx: Tx, act: NewAct): Promise<void> {
   await tx.rows(
     `INSERT INTO gear_act (studio_id, id, seat_id, card_id, kind, item_key, account_id, reason, at, valid_until)
@@ -108,7 +149,17 @@ export async function lastStop(tx: Tx, studioId: string, classId: string): Promi
   );
   return row;
 }
-export type NewStop = { studioId: string; id: string; classId: string; kind: 'stopped' | 'cleared'; byName: string; seatId: string | null; accountId: string | null; reason: string; at: Date };
+export type NewStop = {
+  studioId: string;
+  id: string;
+  classId: string;
+  kind: 'stopped' | 'cleared';
+  byName: string;
+  seatId: string | null;
+  accountId: string | null;
+  reason: string;
+  at: Date;
+};
 export async function insertStop(tx: Tx, stop: NewStop): Promise<void> {
   await tx.rows(
     `INSERT INTO class_stop (studio_id, id, class_id, kind, by_name, seat_id, account_id, reason, at)

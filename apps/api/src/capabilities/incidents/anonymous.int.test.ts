@@ -21,13 +21,31 @@ beforeAll(async () => {
 afterAll(() => studio.close());
 
 const WHAT = 'Amaranth pot boiled over';
-const told = (change: object = {}) => ({ id: newId(), kind: 'incident' as const, place: '', stepTitle: '', what: WHAT, whatStoppedIt: '', doneAtOnce: '', code: saturday.joinCode, ...change });
+const told = (change: object = {}) => ({
+  id: newId(),
+  kind: 'incident' as const,
+  place: '',
+  stepTitle: '',
+  what: WHAT,
+  whatStoppedIt: '',
+  doneAtOnce: '',
+  code: saturday.joinCode,
+  ...change,
+});
 const KEY = 'key-that-must-not-be-kept-1';
 // A browser that is signed in, at a station, and sends more than it should: none of it may be kept.
 const post = (payload: object, remoteAddress = '203.0.113.77') =>
   studio.app.inject({
-    method: 'POST', url: '/api/notes/anonymous', payload, remoteAddress,
-    headers: { cookie: `${studio.as.instructor.cookie}; ${saturday.seat.cookie}`, 'idempotency-key': KEY, 'x-request-id': 'request-77', 'user-agent': 'Browser/77' },
+    method: 'POST',
+    url: '/api/notes/anonymous',
+    payload,
+    remoteAddress,
+    headers: {
+      cookie: `${studio.as.instructor.cookie}; ${saturday.seat.cookie}`,
+      'idempotency-key': KEY,
+      'x-request-id': 'request-77',
+      'user-agent': 'Browser/77',
+    },
   });
 
 test('an anonymous note leaves one row, and nothing in it or beside it leads to its writer', async () => {
@@ -43,7 +61,20 @@ test('an anonymous note leaves one row, and nothing in it or beside it leads to 
   expect(after.filter((row) => row.includes(WHAT))).toEqual(added);
 
   const secretOf = (cookie: string) => cookie.split('.')[1]!;
-  const traces = [studio.ids.instructor, saturday.seatId, saturday.classId, secretOf(studio.as.instructor.cookie), secretOf(saturday.seat.cookie), note.id, KEY, 'request-77', '203.0.113', 'Browser/77', 'Ada instructor', 'Sam'];
+  const traces = [
+    studio.ids.instructor,
+    saturday.seatId,
+    saturday.classId,
+    secretOf(studio.as.instructor.cookie),
+    secretOf(saturday.seat.cookie),
+    note.id,
+    KEY,
+    'request-77',
+    '203.0.113',
+    'Browser/77',
+    'Ada instructor',
+    'Sam',
+  ];
   expect(traces.filter((trace) => added[0]!.includes(trace))).toEqual([]);
   expect([note.id, KEY, 'request-77', '203.0.113', answer.json<Filed>().returnCode!].filter((trace) => after.some((row) => row.includes(trace)))).toEqual([]);
 });
@@ -51,7 +82,9 @@ test('an anonymous note leaves one row, and nothing in it or beside it leads to 
 test('its transaction wrote no other row, its time is the UTC day, and its id tells no time', async () => {
   const { number } = (await post(told())).json<Filed>();
   const found = await studio.admin.query<{ id: string; xmin: string; midnight: boolean }>(
-    `SELECT id, xmin::text AS xmin, filed_at = date_trunc('day', now(), 'UTC') AND happened_on = (now() AT TIME ZONE 'UTC')::date AS midnight FROM note WHERE number = $1`, [number]);
+    `SELECT id, xmin::text AS xmin, filed_at = date_trunc('day', now(), 'UTC') AND happened_on = (now() AT TIME ZONE 'UTC')::date AS midnight FROM note WHERE number = $1`,
+    [number],
+  );
   expect(await rowsWrittenBy(studio.admin, found.rows[0]!.xmin)).toEqual(['note']);
   expect(found.rows[0]!.midnight).toBe(true);
   expect(found.rows[0]!.id[14], 'RFC 9562: version 4 is random').toBe('4');
@@ -83,7 +116,10 @@ test('a code that leads nowhere is refused at its field', async () => {
 
 test('a class behind one address gets through, a flood does not', async () => {
   const statuses: number[] = [];
-  for (let n = 0; n < 31; n += 1) statuses.push((await studio.app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: told({ code: 'XXXXXX' }), remoteAddress: '203.0.113.9' })).statusCode);
+  for (let n = 0; n < 31; n += 1)
+    statuses.push(
+      (await studio.app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: told({ code: 'XXXXXX' }), remoteAddress: '203.0.113.9' })).statusCode,
+    );
   expect(statuses.slice(0, 30)).toEqual(Array.from({ length: 30 }, () => 404));
   expect(statuses[30]).toBe(429);
 });
@@ -100,7 +136,9 @@ test('the log tells of other requests, never of this one or of asking for its ou
     await app.inject({ method: 'GET', url: '/api/note-status/' + filed.json().returnCode + '?code=' + JSON.parse(process.env.NOTE).code });
     await app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: { code: 'XXXXXX' } });
     await app.close();`;
-  const { stdout } = await promisify(execFile)(process.execPath, ['--input-type=module', '-e', script], { env: { ...process.env, APP_URL: studio.database.appUrl, NOTE: JSON.stringify(told({ what: 'Logged?' })) } });
+  const { stdout } = await promisify(execFile)(process.execPath, ['--input-type=module', '-e', script], {
+    env: { ...process.env, APP_URL: studio.database.appUrl, NOTE: JSON.stringify(told({ what: 'Logged?' })) },
+  });
   expect((await studio.admin.query(`SELECT 1 FROM note WHERE what = 'Logged?'`)).rowCount).toBe(1);
   expect(stdout).toContain('/api/setup');
   expect(stdout).not.toMatch(/note|Logged/);

@@ -33,8 +33,16 @@ export async function fileAnonymousNote(context: OpenContext, { code, ...told }:
     const number =
       earlier?.number ??
       (await insertNumbered(tx, studioId, {
-        ...told, id: randomUUID(), signing: 'anonymous', classId: null, happenedOn, filedAt: new Date(`${happenedOn}T00:00:00Z`),
-        byName: null, seatId: null, accountId: null, returnHash,
+        ...told,
+        id: randomUUID(),
+        signing: 'anonymous',
+        classId: null,
+        happenedOn,
+        filedAt: new Date(`${happenedOn}T00:00:00Z`),
+        byName: null,
+        seatId: null,
+        accountId: null,
+        returnHash,
       }));
     return { id: told.id, number, returnCode };
   });

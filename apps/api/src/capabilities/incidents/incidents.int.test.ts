@@ -20,13 +20,30 @@ beforeAll(async () => {
 });
 afterAll(() => studio.close());
 
-const told = (what: string) => ({ id: newId(), kind: 'near miss' as const, place: 'Sink', stepTitle: 'Lye into the liquid', what, whatStoppedIt: 'Goggles', doneAtOnce: 'Rinsed with water' });
+const told = (what: string) => ({
+  id: newId(),
+  kind: 'near miss' as const,
+  place: 'Sink',
+  stepTitle: 'Lye into the liquid',
+  what,
+  whatStoppedIt: 'Goggles',
+  doneAtOnce: 'Rinsed with water',
+});
 
 test('a named note of a student belongs to the seat and its class, on the studio’s own day', async () => {
   const filed = (await saturday.seat.post('/api/notes', { ...told('The jug stood at the edge.'), classId: null })).json<Filed>();
   expect(filed).toMatchObject({ returnCode: null, number: expect.stringMatching(/^N-[A-Z0-9]{4}$/) });
   const note = (await studio.as.manager.get(`/api/notes/${filed.id}`)).json<NoteOut>();
-  expect(note).toMatchObject({ number: filed.number, signing: 'named', byName: 'Sam', classTitle: 'Saturday beginners', happenedOn: '2026-07-11', reviewed: false, reviews: [], place: 'Sink' });
+  expect(note).toMatchObject({
+    number: filed.number,
+    signing: 'named',
+    byName: 'Sam',
+    classTitle: 'Saturday beginners',
+    happenedOn: '2026-07-11',
+    reviewed: false,
+    reviews: [],
+    place: 'Sink',
+  });
 });
 
 test('a named note’s words stand in no other table than note and the answer kept for a retry names it by number only', async () => {
@@ -50,13 +67,17 @@ test('only owner and manager read notes; a note about a class of nowhere is refu
 
 test('a review is added, never replaced, and announced without its words', async () => {
   const { id } = (await studio.as.assistant.post('/api/notes', { ...told('Wet floor.'), classId: null })).json<Filed>();
-  const review = (outcome: string, learned: string) => studio.as.manager.post(`/api/notes/${id}/reviews`, { id: newId(), outcome, learned, change: 'Mat by the sink' });
+  const review = (outcome: string, learned: string) =>
+    studio.as.manager.post(`/api/notes/${id}/reviews`, { id: newId(), outcome, learned, change: 'Mat by the sink' });
   expect((await review('looked into', 'The tap drips')).statusCode).toBe(200);
   expect((await review('change made', 'A mat helps')).statusCode).toBe(200);
   expect((await review('ignored', 'x')).statusCode).toBe(422);
   const note = (await studio.as.owner.get(`/api/notes/${id}`)).json<NoteOut>();
   expect(note.reviewed).toBe(true);
-  expect(note.reviews.map(({ outcome, learned, byName }) => [outcome, learned, byName])).toEqual([['looked into', 'The tap drips', 'Ada manager'], ['change made', 'A mat helps', 'Ada manager']]);
+  expect(note.reviews.map(({ outcome, learned, byName }) => [outcome, learned, byName])).toEqual([
+    ['looked into', 'The tap drips', 'Ada manager'],
+    ['change made', 'A mat helps', 'Ada manager'],
+  ]);
   const rows = await dump(studio.admin);
   expect(rows.filter((row) => row.includes('A mat helps')).map((row) => row.split(' ')[0])).toEqual(['note_review']);
   expect(rows.filter((row) => row.startsWith('event') && row.includes('note-reviewed') && row.includes(id))).toHaveLength(2);
@@ -66,22 +87,41 @@ test('a taken number is passed over', async () => {
   const { number } = (await studio.as.assistant.post('/api/notes', { ...told('Again.'), classId: null })).json<Filed>();
   const draws = [number.slice(2), number.slice(2), 'FREE'];
   const given = await studio.app.db.transact(studio.studioId, (tx) =>
-    insertNumbered(tx, studio.studioId, {
-      ...told('Later.'), signing: 'named', classId: null, happenedOn: '2026-07-10', filedAt: NOW, byName: 'Sam', seatId: null, accountId: null, returnHash: null,
-    }, () => draws.shift() ?? 'NONE'));
+    insertNumbered(
+      tx,
+      studio.studioId,
+      {
+        ...told('Later.'),
+        signing: 'named',
+        classId: null,
+        happenedOn: '2026-07-10',
+        filedAt: NOW,
+        byName: 'Sam',
+        seatId: null,
+        accountId: null,
+        returnHash: null,
+      },
+      () => draws.shift() ?? 'NONE',
+    ),
+  );
   expect(given).toBe('N-FREE');
 });
 
 test('who holds the return code reads what became of an anonymous note, and no name', async () => {
   const post = (body: object) => studio.app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: body });
   const filed = (await post({ ...told('Fumes.'), code: saturday.stationCode })).json<Filed>();
-  const status = (returnCode: string, code: string) => studio.app.inject({ method: 'GET', url: `/api/note-status/${encodeURIComponent(returnCode)}?code=${code}` });
+  const status = (returnCode: string, code: string) =>
+    studio.app.inject({ method: 'GET', url: `/api/note-status/${encodeURIComponent(returnCode)}?code=${code}` });
   expect((await status(filed.returnCode!, saturday.joinCode)).json()).toEqual({ number: filed.number, reviewed: false, outcomes: [] });
   const { notes } = (await studio.as.owner.get('/api/notes')).json<{ notes: { id: string; number: string }[] }>();
   const stored = notes.find(({ number }) => number === filed.number)!;
   await studio.as.owner.post(`/api/notes/${stored.id}/reviews`, { id: newId(), outcome: 'change made', learned: 'Fan was off', change: 'Fan on the list' });
   const typed = `${filed.returnCode!.slice(0, 5).toLowerCase()} ${filed.returnCode!.slice(5)}`;
-  expect((await status(typed, saturday.joinCode)).json()).toEqual({ number: filed.number, reviewed: true, outcomes: [{ outcome: 'change made', learned: 'Fan was off', change: 'Fan on the list' }] });
+  expect((await status(typed, saturday.joinCode)).json()).toEqual({
+    number: filed.number,
+    reviewed: true,
+    outcomes: [{ outcome: 'change made', learned: 'Fan was off', change: 'Fan on the list' }],
+  });
   expect((await status('AAAAAAAAAA', saturday.joinCode)).json<Problem>().code).toBe('not-found');
   expect((await status(filed.returnCode!, 'NOCODE')).json<Problem>().code).toBe('code-unknown');
 });

@@ -12,7 +12,10 @@ const sha256 = (text: string): Buffer => createHash('sha256').update(text).diges
 export function returnCodeOf(clientId: string): string {
   // bytes from 230 on would make some signs likelier than others: 230 = 10 x 23
   const even = [...sha256(`return${clientId.toLowerCase()}`)].filter((byte) => byte < SIGNS.length * 10);
-  return even.slice(0, LENGTH).map((byte) => SIGNS[byte % SIGNS.length]).join('');
+  return even
+    .slice(0, LENGTH)
+    .map((byte) => SIGNS[byte % SIGNS.length])
+    .join('');
 }
 
 export const returnHashOf = (returnCode: string): string => sha256(returnCode).toString('hex');

@@ -12,7 +12,8 @@ import * as store from './store.ts';
 export { fileAnonymousNote, noteStatus } from './anonymous.ts';
 
 /** The studio's own calendar day at an instant, as yyyy-mm-dd. */
-const dayIn = (timeZone: string, instant: Date): string => new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(instant);
+const dayIn = (timeZone: string, instant: Date): string =>
+  new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(instant);
 
 /** Files a note under the writer's name. Neither audit nor event carries a word of it. */
 export async function fileNote(context: Context<Tx, Actor>, input: FileNote): Promise<z.infer<typeof NoteFiled>> {
@@ -20,8 +21,15 @@ export async function fileNote(context: Context<Tx, Actor>, input: FileNote): Pr
   const classId = actor.kind === 'seat' ? actor.classId : input.classId;
   if (classId !== null && !(await store.classExists(tx, studio.id, classId))) throw notFound('The class');
   const number = await insertNumbered(tx, studio.id, {
-    ...input, classId, signing: 'named', happenedOn: dayIn(studio.timeZone, now), filedAt: now, byName: actor.name,
-    seatId: actor.kind === 'seat' ? actor.id : null, accountId: actor.kind === 'staff' ? actor.id : null, returnHash: null,
+    ...input,
+    classId,
+    signing: 'named',
+    happenedOn: dayIn(studio.timeZone, now),
+    filedAt: now,
+    byName: actor.name,
+    seatId: actor.kind === 'seat' ? actor.id : null,
+    accountId: actor.kind === 'staff' ? actor.id : null,
+    returnHash: null,
   });
   await audit(context, 'filed a note', `note:${input.id}`, { kind: input.kind });
   await announce(context, { kind: 'note-filed', classId });

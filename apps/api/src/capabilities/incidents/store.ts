@@ -2,8 +2,15 @@ import type { FileAnonymousNote } from '@ashwater/contracts';
 import type { Tx } from '../../plugins/database/database.ts';
 
 export type NewNote = Omit<FileAnonymousNote, 'code'> & {
-  number: string; signing: 'named' | 'anonymous'; classId: string | null; happenedOn: string; filedAt: Date;
-  byName: string | null; seatId: string | null; accountId: string | null; returnHash: string | null;
+  number: string;
+  signing: 'named' | 'anonymous';
+  classId: string | null;
+  happenedOn: string;
+  filedAt: Date;
+  byName: string | null;
+  seatId: string | null;
+  accountId: string | null;
+  returnHash: string | null;
 };
 
 /** @returns false when the number is taken: try another */
@@ -13,8 +20,25 @@ export async function insertNote(tx: Tx, studioId: string, note: NewNote): Promi
        by_name, seat_id, account_id, return_hash)
      VALUES ($1::uuid, $2::uuid, $3, $4, $5, $6::uuid, $7, $8, $9, $10, $11, $12::date, $13::timestamptz, $14, $15::uuid, $16::uuid, $17)
      ON CONFLICT (studio_id, number) DO NOTHING RETURNING number`,
-    [studioId, note.id, note.number, note.kind, note.signing, note.classId, note.place, note.stepTitle, note.what, note.whatStoppedIt, note.doneAtOnce,
-      note.happenedOn, note.filedAt, note.byName, note.seatId, note.accountId, note.returnHash],
+    [
+      studioId,
+      note.id,
+      note.number,
+      note.kind,
+      note.signing,
+      note.classId,
+      note.place,
+      note.stepTitle,
+      note.what,
+      note.whatStoppedIt,
+      note.doneAtOnce,
+      note.happenedOn,
+      note.filedAt,
+      note.byName,
+      note.seatId,
+      note.accountId,
+      note.returnHash,
+    ],
   );
   return inserted.length > 0;
 }
@@ -34,13 +58,27 @@ export async function takeTurn(tx: Tx, returnHash: string): Promise<void> {
 }
 
 export async function byReturnHash(tx: Tx, studioId: string, returnHash: string): Promise<{ id: string; number: string } | undefined> {
-  const [row] = await tx.rows<{ id: string; number: string }>('SELECT id, number FROM note WHERE studio_id = $1::uuid AND return_hash = $2', [studioId, returnHash]);
+  const [row] = await tx.rows<{ id: string; number: string }>('SELECT id, number FROM note WHERE studio_id = $1::uuid AND return_hash = $2', [
+    studioId,
+    returnHash,
+  ]);
   return row;
 }
 
 export type NoteRow = {
-  id: string; number: string; kind: 'near miss' | 'incident'; signing: 'named' | 'anonymous'; what: string; place: string; happenedOn: string; reviewed: boolean;
-  stepTitle: string; whatStoppedIt: string; doneAtOnce: string; classTitle: string | null; byName: string | null;
+  id: string;
+  number: string;
+  kind: 'near miss' | 'incident';
+  signing: 'named' | 'anonymous';
+  what: string;
+  place: string;
+  happenedOn: string;
+  reviewed: boolean;
+  stepTitle: string;
+  whatStoppedIt: string;
+  doneAtOnce: string;
+  classTitle: string | null;
+  byName: string | null;
 };
 /** Notes of a day come in the order of their numbers, which are random: the order in which they were written stays untold. */
 export const notes = (tx: Tx, studioId: string, id: string | null = null): Promise<NoteRow[]> =>

@@ -9,8 +9,32 @@ import { discardJar, labelJar, listJars } from './service.ts';
 const tags = ['jars'];
 
 const routes: FastifyPluginAsyncZod = async (app) => {
-  app.get('/api/jars', { config: { access: { staff: ALL_STAFF } }, schema: { tags, summary: 'Solution jars, newest first', response: { 200: Jars, ...problemResponses } } }, (request) => read(request, async (context) => ({ jars: await listJars(context) })));
-  app.post('/api/jars', { config: { access: { seat: true } }, schema: { tags, summary: 'Label the jar a station filled', body: LabelJar, response: { 200: JarOut, ...problemResponses } } }, (request) => writeAsSeat(request, (context) => labelJar(context, request.body)));
-  app.post('/api/jars/:id/discard', { config: { access: { staff: KEEPERS } }, schema: { tags, summary: 'A jar was neutralised or handed to disposal', params: z.object({ id: Id }), body: DiscardJar, response: { 200: Empty, ...problemResponses } } }, (request) => write(request, (context) => discardJar(context, request.params.id, request.body)));
+  app.get(
+    '/api/jars',
+    { config: { access: { staff: ALL_STAFF } }, schema: { tags, summary: 'Solution jars, newest first', response: { 200: Jars, ...problemResponses } } },
+    (request) => read(request, async (context) => ({ jars: await listJars(context) })),
+  );
+  app.post(
+    '/api/jars',
+    {
+      config: { access: { seat: true } },
+      schema: { tags, summary: 'Label the jar a station filled', body: LabelJar, response: { 200: JarOut, ...problemResponses } },
+    },
+    (request) => writeAsSeat(request, (context) => labelJar(context, request.body)),
+  );
+  app.post(
+    '/api/jars/:id/discard',
+    {
+      config: { access: { staff: KEEPERS } },
+      schema: {
+        tags,
+        summary: 'A jar was neutralised or handed to disposal',
+        params: z.object({ id: Id }),
+        body: DiscardJar,
+        response: { 200: Empty, ...problemResponses },
+      },
+    },
+    (request) => write(request, (context) => discardJar(context, request.params.id, request.body)),
+  );
 };
 export default routes;

@@ -51,7 +51,10 @@ export async function labelJar(context: SeatContext, input: { id: string; cardId
   if (!mass.ok) throw inputRefused('/mass', mass.problems[0]!.detail);
   const { content } = state.row;
   if (mass.value.massMg > content.solutionMassMg * MASS_MARGIN)
-    throw inputRefused('/mass', `This card makes about ${formatMass(Math.round(content.solutionMassMg / 1000) * 1000)} of solution. Take the jar's own weight off, and check the figure.`);
+    throw inputRefused(
+      '/mass',
+      `This card makes about ${formatMass(Math.round(content.solutionMassMg / 1000) * 1000)} of solution. Take the jar's own weight off, and check the figure.`,
+    );
   if (mass.value.massMg <= 0) throw inputRefused('/mass', 'Enter what the solution in the jar weighs.');
   const { tx, actor, studio, now } = context;
   const alkalis = content.lines.flatMap((line) => (line.kind === 'naoh' || line.kind === 'koh' ? [NAMES[line.kind]] : []));

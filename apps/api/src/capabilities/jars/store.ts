@@ -30,12 +30,36 @@ export async function numbersByCard(tx: Tx, studioId: string, cardIds: string[])
   return tx.rows('SELECT card_id, number FROM jar WHERE studio_id = $1::uuid AND card_id = ANY($2::uuid[])', [studioId, cardIds]);
 }
 
-export type NewJar = { studioId: string; id: string; classId: string; cardId: string; number: string; contents: string; concentrationPercent: number; massMg: number; at: Date; discardOn: string; madeBy: string };
+export type NewJar = {
+  studioId: string;
+  id: string;
+  classId: string;
+  cardId: string;
+  number: string;
+  contents: string;
+  concentrationPercent: number;
+  massMg: number;
+  at: Date;
+  discardOn: string;
+  madeBy: string;
+};
 export async function insert(tx: Tx, jar: NewJar): Promise<void> {
   await tx.rows(
     `INSERT INTO jar (studio_id, id, class_id, card_id, number, contents, concentration_percent, mass_mg, made_at, discard_on, made_by)
      VALUES ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5, $6, $7::numeric, $8::bigint, $9::timestamptz, $10::date, $11)`,
-    [jar.studioId, jar.id, jar.classId, jar.cardId, jar.number, jar.contents, jar.concentrationPercent.toFixed(2), jar.massMg, jar.at, jar.discardOn, jar.madeBy],
+    [
+      jar.studioId,
+      jar.id,
+      jar.classId,
+      jar.cardId,
+      jar.number,
+      jar.contents,
+      jar.concentrationPercent.toFixed(2),
+      jar.massMg,
+      jar.at,
+      jar.discardOn,
+      jar.madeBy,
+    ],
   );
 }
 export async function insertDiscard(tx: Tx, act: { studioId: string; id: string; jarId: string; accountId: string; remark: string; at: Date }): Promise<void> {

@@ -33,7 +33,8 @@ async function listen(cookie: string, options?: Parameters<typeof openStream>[2]
 const announced = (studioId: string, kind: string, classId: string | null = null) =>
   studio.app.db.transact(studioId, (tx) => append(tx, studioId, { kind, classId, classStationId: null, subjectId: newId() }, new Date()));
 const seqs = (stream: Stream) => stream.changes().map((event) => event.seq);
-const lastSeq = async (studioId = studio.studioId) => Number((await studio.admin.query<{ seq: string }>('SELECT max(seq) AS seq FROM event WHERE studio_id = $1', [studioId])).rows[0]!.seq);
+const lastSeq = async (studioId = studio.studioId) =>
+  Number((await studio.admin.query<{ seq: string }>('SELECT max(seq) AS seq FROM event WHERE studio_id = $1', [studioId])).rows[0]!.seq);
 const range = (from: number, to: number) => Array.from({ length: to - from + 1 }, (_, i) => from + i);
 
 test('a studio hears all of its own, in order, once, as ids only; and nothing of another', async () => {
@@ -89,7 +90,11 @@ test('resuming after Last-Event-ID gives exactly what was missed, then goes on',
 test('a long absence is no gap: more is replayed than one reading of the table holds, also while new ones arrive', async () => {
   const from = await lastSeq();
   const absent = 6000;
-  await studio.admin.query(`INSERT INTO event SELECT $1, seq, 'missed', NULL, NULL, NULL, now() FROM generate_series($2::bigint + 1, $2::bigint + $3) seq`, [studio.studioId, from, absent]);
+  await studio.admin.query(`INSERT INTO event SELECT $1, seq, 'missed', NULL, NULL, NULL, now() FROM generate_series($2::bigint + 1, $2::bigint + $3) seq`, [
+    studio.studioId,
+    from,
+    absent,
+  ]);
   await studio.admin.query(`UPDATE studio_counter SET value = value + $2 WHERE studio_id = $1 AND name = 'event'`, [studio.studioId, absent]);
   const arriving = (async () => {
     for (let n = 0; n < 30; n += 1) await announced(studio.studioId, 'arriving');

@@ -81,7 +81,7 @@ const routes: FastifyPluginAsyncZod = async (app) => {
       reply.sse.keepAlive();
       await reply.sse.send({ id: String(start), event: 'hello', data: { seq: start } });
       let seq = start;
-      for (let more = true; more; ) {
+      for (let more = true; more;) {
         const missed = await read<LiveEvent[], Actor>(request, ({ tx }) => since(tx, who.studio.id, seq, PAGE));
         let sent = Promise.resolve();
         for (const event of missed) if (classId === null || event.classId === classId) sent = out(event);

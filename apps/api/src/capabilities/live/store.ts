@@ -31,9 +31,6 @@ export async function since(tx: Tx, studioId: string, seq: number, limit: number
 }
 
 export async function lastSeq(tx: Tx, studioId: string): Promise<number> {
-  const [row] = await tx.rows<{ value: number }>(
-    `SELECT value::int AS value FROM studio_counter WHERE studio_id = $1::uuid AND name = 'event'`,
-    [studioId],
-  );
+  const [row] = await tx.rows<{ value: number }>(`SELECT value::int AS value FROM studio_counter WHERE studio_id = $1::uuid AND name = 'event'`, [studioId]);
   return row?.value ?? 0;
 }

@@ -19,11 +19,20 @@ test('NIST SP 800-63B-4, 3.1.1.2: fifteen characters are enough, fourteen are no
 });
 
 test('no rule of composition: spaces, one case, no digit, long', () => {
-  for (const good of ['four quiet green kettles', 'ALL CAPITALS WITH NO DIGIT', 'пять тихих чайников', 'x9'.repeat(20) + 'yz', 'a'.repeat(60) + 'bcd']) expect(refusal(good), good).toBe('taken');
+  for (const good of ['four quiet green kettles', 'ALL CAPITALS WITH NO DIGIT', 'пять тихих чайников', 'x9'.repeat(20) + 'yz', 'a'.repeat(60) + 'bcd'])
+    expect(refusal(good), good).toBe('taken');
 });
 
 test('what everybody would try is refused in any case of letters', () => {
-  for (const weak of ['passwordpassword', 'PasswordPassword', '123456789012345', 'Correct Horse Battery Staple', 'aaaaaaaaaaaaaaaaaaaa', 'abababababababab', 'SodiumHydroxide'])
+  for (const weak of [
+    'passwordpassword',
+    'PasswordPassword',
+    '123456789012345',
+    'Correct Horse Battery Staple',
+    'aaaaaaaaaaaaaaaaaaaa',
+    'abababababababab',
+    'SodiumHydroxide',
+  ])
     expect(refusal(weak), weak).toEqual([{ pointer: '/password', detail: expect.stringContaining('guessed') }]);
 });
 

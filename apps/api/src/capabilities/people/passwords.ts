@@ -24,12 +24,29 @@ async function inTurn<T>(work: () => Promise<T>): Promise<T> {
 }
 
 // Passwords of at least 15 characters that head published lists of leaked ones, from memory; plus what people here would think of.
-const COMMON = ['123456789012345', '1234567890123456', 'passwordpassword', 'password12345678', 'qwertyuiopasdfghjkl', 'qwertyuiopasdfg', '111111111111111', 'aaaaaaaaaaaaaaa', 'iloveyouiloveyou', 'abcdefghijklmnopqrstuvwxyz', 'letmeinletmeinletmein', 'correcthorsebatterystaple', 'correct horse battery staple', 'ashwaterashwater', 'sodiumhydroxide', 'potassiumhydroxide', 'soapsoapsoapsoap'];
+const COMMON = [
+  '123456789012345',
+  '1234567890123456',
+  'passwordpassword',
+  'password12345678',
+  'qwertyuiopasdfghjkl',
+  'qwertyuiopasdfg',
+  '111111111111111',
+  'aaaaaaaaaaaaaaa',
+  'iloveyouiloveyou',
+  'abcdefghijklmnopqrstuvwxyz',
+  'letmeinletmeinletmein',
+  'correcthorsebatterystaple',
+  'correct horse battery staple',
+  'ashwaterashwater',
+  'sodiumhydroxide',
+  'potassiumhydroxide',
+  'soapsoapsoapsoap',
+];
 
 /** Refuses what NIST SP 800-63B-4 refuses: too short, or known to be common. Throws a DomainProblem for the field. */
 export function checkPassword(password: string, pointer: string): void {
-  if ([...password].length < PASSWORD_MIN)
-    throw inputRefused(pointer, `Use at least ${PASSWORD_MIN} characters; several words in a row are fine.`);
+  if ([...password].length < PASSWORD_MIN) throw inputRefused(pointer, `Use at least ${PASSWORD_MIN} characters; several words in a row are fine.`);
   if (COMMON.includes(password.toLowerCase()) || new Set(password).size < 4)
     throw inputRefused(pointer, 'This password is easily guessed. Choose several unrelated words.');
 }

@@ -9,7 +9,8 @@ import { addPerson, listPeople, meOf, preparePassword, readSession, readStudio, 
 
 const DAYS_30 = 30 * 86_400;
 
-const routes: FastifyPluginAsyncZod = async (app) => {
+/** Set-up, sign-in and sign-out. None takes an Idempotency-Key: see DEVELOPERS.md, "A request's way". */
+const signInRoutes: FastifyPluginAsyncZod = async (app) => {
   const names = cookieNames(app.config.secureCookies);
   const open = () => ({ db: app.db, now: app.clock() });
   const cookieOptions = { path: '/', httpOnly: true, sameSite: 'lax', secure: app.config.secureCookies } as const;
@@ -24,38 +25,98 @@ const routes: FastifyPluginAsyncZod = async (app) => {
     });
   }
   // Per address as well as per network: a class behind one address must get in, a guesser must not.
-  const limited = { rateLimit: { max: 10, timeWindow: '1 minute', hook: 'preHandler', keyGenerator: (request: FastifyRequest) => `${request.ip} ${String((request.body as { email?: unknown } | undefined)?.email).toLowerCase()}` } } as const;
+  const limited = {
+    rateLimit: {
+      max: 10,
+      timeWindow: '1 minute',
+      hook: 'preHandler',
+      keyGenerator: (request: FastifyRequest) => `${request.ip} ${String((request.body as { email?: unknown } | undefined)?.email).toLowerCase()}`,
+    },
+  } as const;
 
-  app.get('/api/setup', { config: { access: 'public' }, schema: { tags: ['people'], summary: 'Whether the first-run set-up is open', response: { 200: SetUpState } } }, async () => ({ needed: await setUpNeeded(open()) }));
+  app.get(
+    '/api/setup',
+    { config: { access: 'public' }, schema: { tags: ['people'], summary: 'Whether the first-run set-up is open', response: { 200: SetUpState } } },
+    async () => ({ needed: await setUpNeeded(open()) }),
+  );
 
-  app.post('/api/setup', { config: { access: 'public', rateLimit: { max: 10, timeWindow: '1 minute' } }, schema: { tags: ['people'], summary: 'First-run set-up: studio and owner, by the code on the console', body: SetUp, response: { 200: Me, ...problemResponses } } }, async (request, reply) => {
-    const { cookie } = await setUp(open(), app.config.setupCode, request.body);
-    return answerSignedIn(reply, cookie);
-  });
+  app.post(
+    '/api/setup',
+    {
+      config: { access: 'public', rateLimit: { max: 10, timeWindow: '1 minute' } },
+      schema: {
+        tags: ['people'],
+        summary: 'First-run set-up: studio and owner, by the code on the console',
+        body: SetUp,
+        response: { 200: Me, ...problemResponses },
+      },
+    },
+    async (request, reply) => {
+      const { cookie } = await setUp(open(), app.config.setupCode, request.body);
+      return answerSignedIn(reply, cookie);
+    },
+  );
 
-  app.post('/api/sign-in', { config: { access: 'public', ...limited }, schema: { tags: ['people'], summary: 'Sign in', body: SignIn, response: { 200: Me, ...problemResponses } } }, async (request, reply) => {
-    const { cookie } = await signIn(open(), request.body);
-    return answerSignedIn(reply, cookie);
-  });
+  app.post(
+    '/api/sign-in',
+    { config: { access: 'public', ...limited }, schema: { tags: ['people'], summary: 'Sign in', body: SignIn, response: { 200: Me, ...problemResponses } } },
+    async (request, reply) => {
+      const { cookie } = await signIn(open(), request.body);
+      return answerSignedIn(reply, cookie);
+    },
+  );
 
-  app.post('/api/sign-out', { config: { access: { staff: ALL_STAFF } }, schema: { tags: ['people'], summary: 'End this session', response: { 200: Empty, ...problemResponses } } }, async (request, reply) => {
-    const who = request.who!;
-    if (who.actor.kind === 'staff') {
-      const { actor } = who;
-      await app.db.transact(who.studio.id, (tx) => signOut({ tx, actor, studio: who.studio, now: app.clock() }));
-    }
-    reply.clearCookie(names.session, cookieOptions);
-    return {};
-  });
+  app.post(
+    '/api/sign-out',
+    { config: { access: { staff: ALL_STAFF } }, schema: { tags: ['people'], summary: 'End this session', response: { 200: Empty, ...problemResponses } } },
+    async (request, reply) => {
+      const who = request.who!;
+      if (who.actor.kind === 'staff') {
+        const { actor } = who;
+        await app.db.transact(who.studio.id, (tx) => signOut({ tx, actor, studio: who.studio, now: app.clock() }));
+      }
+      reply.clearCookie(names.session, cookieOptions);
+      return {};
+    },
+  );
+};
 
-  app.get('/api/me', { config: { access: 'public' }, schema: { tags: ['people'], summary: 'Who this browser is', querystring: z.object({ as: z.enum(['staff', 'seat']).default('staff') }), response: { 200: Me, ...problemResponses } } }, async (request) => meOf(await app.identify(request.query.as, request)));
+const peopleRoutes: FastifyPluginAsyncZod = async (app) => {
+  app.get(
+    '/api/me',
+    {
+      config: { access: 'public' },
+      schema: {
+        tags: ['people'],
+        summary: 'Who this browser is',
+        querystring: z.object({ as: z.enum(['staff', 'seat']).default('staff') }),
+        response: { 200: Me, ...problemResponses },
+      },
+    },
+    async (request) => meOf(await app.identify(request.query.as, request)),
+  );
 
-  app.get('/api/people', { config: { access: { staff: KEEPERS } }, schema: { tags: ['people'], summary: 'The studio’s people', response: { 200: People, ...problemResponses } } }, (request) => readOrm(request, async (context) => ({ people: await listPeople(context) })));
+  app.get(
+    '/api/people',
+    { config: { access: { staff: KEEPERS } }, schema: { tags: ['people'], summary: 'The studio’s people', response: { 200: People, ...problemResponses } } },
+    (request) => readOrm(request, async (context) => ({ people: await listPeople(context) })),
+  );
 
-  app.post('/api/people', { config: { access: { staff: ['owner'] } }, schema: { tags: ['people'], summary: 'Add a person', body: AddPerson, response: { 200: Created, ...problemResponses } } }, async (request) => {
-    const { password, ...person } = request.body;
-    const passwordHash = await preparePassword(password);
-    return write(request, (context) => addPerson(context, person, passwordHash));
-  });
+  app.post(
+    '/api/people',
+    {
+      config: { access: { staff: ['owner'] } },
+      schema: { tags: ['people'], summary: 'Add a person', body: AddPerson, response: { 200: Created, ...problemResponses } },
+    },
+    async (request) => {
+      const { password, ...person } = request.body;
+      const passwordHash = await preparePassword(password);
+      return write(request, (context) => addPerson(context, person, passwordHash));
+    },
+  );
+};
+const routes: FastifyPluginAsyncZod = async (app) => {
+  await app.register(signInRoutes);
+  await app.register(peopleRoutes);
 };
 export default routes;

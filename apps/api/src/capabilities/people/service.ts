@@ -34,12 +34,22 @@ export async function signIn({ db, now }: OpenContext, input: SignIn): Promise<S
   const matching: store.Candidate[] = [];
   for (const candidate of candidates) if (await verifyPassword(candidate.password_hash, input.password)) matching.push(candidate);
   if (candidates.length === 0) await verifyNobody(input.password);
-  if (matching.length > 1) throw new DomainProblem('studio-needed', 'This address belongs to more than one studio. Give the short name of the one you want.', [{ pointer: '/studio', detail: "Write the studio's short name." }]);
+  if (matching.length > 1)
+    throw new DomainProblem('studio-needed', 'This address belongs to more than one studio. Give the short name of the one you want.', [
+      { pointer: '/studio', detail: "Write the studio's short name." },
+    ]);
   const [account] = matching;
   if (!account) throw new DomainProblem('sign-in-refused', 'E-mail or password is not right. Check both and try again.');
   return db.transact(account.studio_id, async (tx) => {
     const cookie = await startSession(tx, account.studio_id, account.account_id, now);
-    await auditAs(tx, { studioId: account.studio_id, at: now, actor: `account:${account.account_id}`, action: 'signed in', subject: `account:${account.account_id}`, detail: {} });
+    await auditAs(tx, {
+      studioId: account.studio_id,
+      at: now,
+      actor: `account:${account.account_id}`,
+      action: 'signed in',
+      subject: `account:${account.account_id}`,
+      detail: {},
+    });
     return { me: { kind: 'nobody' }, cookie };
   });
 }
@@ -54,7 +64,9 @@ export const setUpNeeded = async ({ db }: OpenContext): Promise<boolean> => !(aw
 export async function setUp({ db, now }: OpenContext, expectedCode: string | undefined, input: SetUp): Promise<SignedIn> {
   if (await store.anyStudio(db.lookUp)) throw setUpAlready();
   if (!expectedCode || input.code.trim().toUpperCase() !== expectedCode.toUpperCase())
-    throw new DomainProblem('setup-refused', 'The code is not the one on the console. Copy it from where the service was started.', [{ pointer: '/code', detail: 'Not the code on the console.' }]);
+    throw new DomainProblem('setup-refused', 'The code is not the one on the console. Copy it from where the service was started.', [
+      { pointer: '/code', detail: 'Not the code on the console.' },
+    ]);
   return createStudio({ db, now }, { ...input, isDemo: false, onlyFirst: true });
 }
 const setUpAlready = () => new DomainProblem('already-set-up', 'A studio exists already. Sign in instead.');
@@ -68,14 +80,28 @@ export async function createStudio({ db, now }: OpenContext, plan: StudioPlan): 
   const passwordHash = await hashPassword(plan.password);
   const studioId = newId(now.getTime());
   const accountId = newId(now.getTime());
-  const plain = plan.studioName.toLowerCase().normalize('NFKD').replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '').slice(0, 30) || 'studio';
+  const plain =
+    plan.studioName
+      .toLowerCase()
+      .normalize('NFKD')
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-|-$/g, '')
+      .slice(0, 30) || 'studio';
   // Names of other studios cannot be looked at from here; a second studio gets a mark of its own, so that equal names never meet.
   const shortName = (await store.anyStudio(db.lookUp)) ? `${plain}-${newCode(4).toLowerCase()}` : plain;
   return db.transact(studioId, async (tx) => {
     // Asked again in here, one at a time: two may hold the code and send it at the same moment.
     if (plan.onlyFirst) await store.takeSetUpTurn(tx);
     if (plan.onlyFirst && (await store.anyStudio(tx))) throw setUpAlready();
-    await store.insertStudio(tx, { id: studioId, name: plan.studioName, shortName, timeZone: plan.timeZone, emergencyPhone: plan.emergencyPhone, isDemo: plan.isDemo, at: now });
+    await store.insertStudio(tx, {
+      id: studioId,
+      name: plan.studioName,
+      shortName,
+      timeZone: plan.timeZone,
+      emergencyPhone: plan.emergencyPhone,
+      isDemo: plan.isDemo,
+      at: now,
+    });
     await store.insertAccount(tx, { studioId, id: accountId, email: plan.email, name: plan.name, role: 'owner', passwordHash, at: now });
     const cookie = await startSession(tx, studioId, accountId, now);
     await auditAs(tx, { studioId, at: now, actor: `account:${accountId}`, action: 'set the studio up', subject: `studio:${studioId}`, detail: {} });
@@ -101,7 +127,15 @@ export async function preparePassword(password: string): Promise<string> {
 }
 
 export async function addPerson(context: StaffContext, input: Omit<AddPerson, 'password'>, passwordHash: string): Promise<{ id: string }> {
-  await store.insertAccount(context.tx, { studioId: context.studio.id, id: input.id, email: input.email, name: input.name, role: input.role satisfies Role, passwordHash, at: context.now });
+  await store.insertAccount(context.tx, {
+    studioId: context.studio.id,
+    id: input.id,
+    email: input.email,
+    name: input.name,
+    role: input.role satisfies Role,
+    passwordHash,
+    at: context.now,
+  });
   await audit(context, 'added a person', `account:${input.id}`, { role: input.role });
   return { id: input.id };
 }

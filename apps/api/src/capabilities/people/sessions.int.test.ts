@@ -82,7 +82,13 @@ test('a cookie laid into the browser before signing in is not the one that is si
   const laid = `ashwater_session=${studio.studioId}.${'A'.repeat(43)}`;
   const own = await signInOn(studio.app, 'manager@example.org');
   for (const before of [laid, own]) {
-    const answer = await studio.app.inject({ method: 'POST', url: '/api/sign-in', payload: { email: 'instructor@example.org', password: PASSWORD }, headers: { cookie: before }, remoteAddress: '198.51.100.200' });
+    const answer = await studio.app.inject({
+      method: 'POST',
+      url: '/api/sign-in',
+      payload: { email: 'instructor@example.org', password: PASSWORD },
+      headers: { cookie: before },
+      remoteAddress: '198.51.100.200',
+    });
     const given = String(answer.headers['set-cookie']).split(';')[0]!;
     expect(given).not.toBe(before);
     expect((await callerOn(studio.app, given).get('/api/me')).json<Me>()).toMatchObject({ email: 'instructor@example.org' });
@@ -91,12 +97,27 @@ test('a cookie laid into the browser before signing in is not the one that is si
 });
 
 test('what is no cookie of ours is nobody, and no fault', async () => {
-  for (const value of ['', 'x', '.', `${studio.studioId}.`, `${studio.studioId}.${'A'.repeat(44)}`, `${newId()}.${'A'.repeat(43)}`, `-------------------------------------.${'A'.repeat(43)}`, `${'-'.repeat(36)}.${'A'.repeat(43)}`, `${'0'.repeat(36)}.${'A'.repeat(43)}`])
+  for (const value of [
+    '',
+    'x',
+    '.',
+    `${studio.studioId}.`,
+    `${studio.studioId}.${'A'.repeat(44)}`,
+    `${newId()}.${'A'.repeat(43)}`,
+    `-------------------------------------.${'A'.repeat(43)}`,
+    `${'-'.repeat(36)}.${'A'.repeat(43)}`,
+    `${'0'.repeat(36)}.${'A'.repeat(43)}`,
+  ])
     expect([value, (await callerOn(studio.app, `ashwater_session=${value}`).get('/api/recipes')).statusCode]).toEqual([value, 401]);
 });
 
 test('cookies are HttpOnly, Lax and for the whole site; over https also Secure and bound to the host', async () => {
-  const answer = await studio.app.inject({ method: 'POST', url: '/api/sign-in', payload: { email: 'owner@example.org', password: PASSWORD }, remoteAddress: '198.51.100.201' });
+  const answer = await studio.app.inject({
+    method: 'POST',
+    url: '/api/sign-in',
+    payload: { email: 'owner@example.org', password: PASSWORD },
+    remoteAddress: '198.51.100.201',
+  });
   expect(String(answer.headers['set-cookie'])).toMatch(/^ashwater_session=[^;]+; Max-Age=2592000; Path=\/; HttpOnly; SameSite=Lax$/);
   const secure = await buildApp(readConfig({ DATABASE_APP_URL: studio.database.appUrl, LOG_LEVEL: 'silent', PUBLIC_ORIGIN: 'https://studio.example' }));
   try {

@@ -48,11 +48,9 @@ export function splitToken(cookie: string | undefined): { studioId: string; secr
 /** Starts a session and gives the cookie's value, the only place where the secret is ever whole. */
 export async function startSession(tx: Tx, studioId: string, accountId: string, now: Date): Promise<string> {
   const secret = newSecret();
-  await luciaOn(tx).createSession(
-    accountId,
-    { studio_id: studioId, created_at: now, ends_at: new Date(now.getTime() + ABSOLUTE_DAYS * DAY_MS) } as never,
-    { sessionId: sha256(secret) },
-  );
+  await luciaOn(tx).createSession(accountId, { studio_id: studioId, created_at: now, ends_at: new Date(now.getTime() + ABSOLUTE_DAYS * DAY_MS) } as never, {
+    sessionId: sha256(secret),
+  });
   return `${studioId}.${secret}`;
 }
 
@@ -81,7 +79,15 @@ export async function readSeat(tx: Tx, studioId: string, secret: string): Promis
   const hash = sha256(secret);
   const row = await store.seatByTokenHash(tx, studioId, hash);
   if (!row || !timingSafeEqual(Buffer.from(row.token_hash), Buffer.from(hash))) return undefined;
-  return { kind: 'seat', studioId, id: row.id, name: row.name, classId: row.class_id, classStationId: row.class_station_id, signedOut: row.signed_out_at !== null };
+  return {
+    kind: 'seat',
+    studioId,
+    id: row.id,
+    name: row.name,
+    classId: row.class_id,
+    classStationId: row.class_station_id,
+    signedOut: row.signed_out_at !== null,
+  };
 }
 
 export async function readStudio(tx: Tx, studioId: string): Promise<Studio | undefined> {

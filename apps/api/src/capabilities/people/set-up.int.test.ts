@@ -22,16 +22,29 @@ afterAll(async () => {
   await admin.end();
   await database.drop();
 });
-const form = { code: 'qx7-3kd ', studioName: 'Fern Hollow', timeZone: 'Europe/Lisbon', emergencyPhone: '112', name: 'Ines', email: 'ines@example.org', password: 'four quiet green kettles' };
+const form = {
+  code: 'qx7-3kd ',
+  studioName: 'Fern Hollow',
+  timeZone: 'Europe/Lisbon',
+  emergencyPhone: '112',
+  name: 'Ines',
+  email: 'ines@example.org',
+  password: 'four quiet green kettles',
+};
 let tries = 0;
-const setUp = async (change: object = {}) => app.inject({ method: 'POST', url: '/api/setup', payload: { ...form, ...change }, remoteAddress: `198.51.100.${(tries += 1)}` });
+const setUp = async (change: object = {}) =>
+  app.inject({ method: 'POST', url: '/api/setup', payload: { ...form, ...change }, remoteAddress: `198.51.100.${(tries += 1)}` });
 
 test('without the console’s code nothing is set up', async () => {
   expect((await callerOn(app, '').get('/api/setup')).json()).toEqual({ needed: true });
   for (const code of ['', 'QX7', 'QX7-3KE', ' ']) await expectRefused(admin, () => setUp({ code }), { status: 403, code: 'setup-refused', pointer: '/code' });
   const noCode = await buildApp(readConfig({ DATABASE_APP_URL: database.appUrl, LOG_LEVEL: 'silent' }));
   try {
-    for (const code of ['', 'undefined']) await expectRefused(admin, async () => noCode.inject({ method: 'POST', url: '/api/setup', payload: { ...form, code } }), { status: 403, code: 'setup-refused' });
+    for (const code of ['', 'undefined'])
+      await expectRefused(admin, async () => noCode.inject({ method: 'POST', url: '/api/setup', payload: { ...form, code } }), {
+        status: 403,
+        code: 'setup-refused',
+      });
   } finally {
     await noCode.close();
   }
@@ -39,7 +52,8 @@ test('without the console’s code nothing is set up', async () => {
 
 test('guessing the code is slowed down', async () => {
   const statuses = [];
-  for (let n = 0; n < 11; n += 1) statuses.push((await app.inject({ method: 'POST', url: '/api/setup', payload: { ...form, code: String(n) }, remoteAddress: '203.0.113.1' })).statusCode);
+  for (let n = 0; n < 11; n += 1)
+    statuses.push((await app.inject({ method: 'POST', url: '/api/setup', payload: { ...form, code: String(n) }, remoteAddress: '203.0.113.1' })).statusCode);
   expect(statuses).toEqual([...Array.from({ length: 10 }, () => 403), 429]);
 });
 
@@ -54,7 +68,11 @@ test('a form that is not right is refused at its field and leaves the set-up ope
 });
 
 test('of two who set up at the same moment one becomes the owner; after that it is closed', async () => {
-  const both = await Promise.all([setUp(), setUp({ studioName: 'Other House', email: 'other@example.org' }), setUp({ studioName: 'Third House', email: 'third@example.org' })]);
+  const both = await Promise.all([
+    setUp(),
+    setUp({ studioName: 'Other House', email: 'other@example.org' }),
+    setUp({ studioName: 'Third House', email: 'third@example.org' }),
+  ]);
   expect(both.map((answer) => answer.statusCode).sort()).toEqual([200, 409, 409]);
   expect((await admin.query('SELECT 1 FROM studio')).rowCount).toBe(1);
   expect((await callerOn(app, '').get('/api/setup')).json()).toEqual({ needed: false });

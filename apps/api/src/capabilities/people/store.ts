@@ -13,19 +13,20 @@ type StudioRow = {
 };
 
 export async function studio(tx: Tx, studioId: string): Promise<Studio | undefined> {
-  const [row] = await tx.rows<StudioRow>(
-    'SELECT id, name, time_zone, emergency_phone, is_demo, gear_minutes, jar_days FROM studio WHERE id = $1::uuid',
-    [studioId],
+  const [row] = await tx.rows<StudioRow>('SELECT id, name, time_zone, emergency_phone, is_demo, gear_minutes, jar_days FROM studio WHERE id = $1::uuid', [
+    studioId,
+  ]);
+  return (
+    row && {
+      id: row.id,
+      name: row.name,
+      timeZone: row.time_zone,
+      emergencyPhone: row.emergency_phone,
+      isDemo: row.is_demo,
+      gearMinutes: row.gear_minutes,
+      jarDays: row.jar_days,
+    }
   );
-  return row && {
-    id: row.id,
-    name: row.name,
-    timeZone: row.time_zone,
-    emergencyPhone: row.emergency_phone,
-    isDemo: row.is_demo,
-    gearMinutes: row.gear_minutes,
-    jarDays: row.jar_days,
-  };
 }
 
 export type NewStudio = { id: string; name: string; shortName: string; timeZone: string; emergencyPhone: string; isDemo: boolean; at: Date };

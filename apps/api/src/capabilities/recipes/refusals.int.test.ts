@@ -38,25 +38,43 @@ const BAD: [string, Partial<RecipeDraft>, string, RegExp][] = [
 ];
 
 test.each(BAD)('%s is refused at its field and nothing is written', async (_what, change, pointer, says) => {
-  await expectRefused(studio.admin, () => studio.as.instructor.post('/api/recipes', { id: newId(), draft: soundDraft(change) }), { status: 422, code: 'input-refused', pointer, says });
+  await expectRefused(studio.admin, () => studio.as.instructor.post('/api/recipes', { id: newId(), draft: soundDraft(change) }), {
+    status: 422,
+    code: 'input-refused',
+    pointer,
+    says,
+  });
 });
 
 test('a bad draft is refused over a good one too, which stays as it was', async () => {
   const { recipeId } = await publishedRecipe(studio);
   const before = await ok(studio.as.owner.get(`/api/recipes/${recipeId}`));
-  await expectRefused(studio.admin, () => studio.as.instructor.put(`/api/recipes/${recipeId}`, { revision: 1, draft: soundDraft({ superfatPercent: '' }) }), { status: 422, code: 'input-refused', pointer: '/draft/superfatPercent' });
+  await expectRefused(studio.admin, () => studio.as.instructor.put(`/api/recipes/${recipeId}`, { revision: 1, draft: soundDraft({ superfatPercent: '' }) }), {
+    status: 422,
+    code: 'input-refused',
+    pointer: '/draft/superfatPercent',
+  });
   expect(await ok(studio.as.owner.get(`/api/recipes/${recipeId}`))).toEqual(before);
 });
 
 test('all faults come at once, each at its field', async () => {
-  const problem = await expectRefused(studio.admin, () => studio.as.owner.post('/api/recipes', { id: newId(), draft: soundDraft({ superfatPercent: '', iceSharePercent: 'half', fats: [olive('')] }) }), { status: 422, code: 'input-refused' });
+  const problem = await expectRefused(
+    studio.admin,
+    () => studio.as.owner.post('/api/recipes', { id: newId(), draft: soundDraft({ superfatPercent: '', iceSharePercent: 'half', fats: [olive('')] }) }),
+    { status: 422, code: 'input-refused' },
+  );
   expect(problem.errors!.map((fault) => fault.pointer).sort()).toEqual(['/draft/fats/0/sharePercent', '/draft/iceSharePercent', '/draft/superfatPercent']);
 });
 
 test('a recipe whose oils can bring the superfat below zero is kept as a draft and never published', async () => {
   const id = newId();
   await ok(studio.as.instructor.post('/api/recipes', { id, draft: soundDraft({ superfatPercent: '0', superfatFloorPercent: '0' }) }));
-  await expectRefused(studio.admin, () => studio.as.instructor.post(`/api/recipes/${id}/versions`, { id: newId(), revision: 1 }), { status: 422, code: 'input-refused', pointer: '/draft/superfatPercent', says: /free alkali/ });
+  await expectRefused(studio.admin, () => studio.as.instructor.post(`/api/recipes/${id}/versions`, { id: newId(), revision: 1 }), {
+    status: 422,
+    code: 'input-refused',
+    pointer: '/draft/superfatPercent',
+    says: /free alkali/,
+  });
   expect(await ok(studio.as.owner.get(`/api/recipes/${id}`))).toMatchObject({ versions: [], revision: 1 });
 });
 
@@ -67,7 +85,10 @@ test('of two who save over the same revision one is told that it is stale; the s
   const both = await Promise.all([save('One'), save('Other')]);
   expect(both.map((answer) => answer.statusCode).sort()).toEqual([200, 409]);
   await expectRefused(studio.admin, () => save('Third'), { status: 409, code: 'stale-revision' });
-  await expectRefused(studio.admin, () => studio.as.owner.post(`/api/recipes/${id}/versions`, { id: newId(), revision: 1 }), { status: 409, code: 'stale-revision' });
+  await expectRefused(studio.admin, () => studio.as.owner.post(`/api/recipes/${id}/versions`, { id: newId(), revision: 1 }), {
+    status: 409,
+    code: 'stale-revision',
+  });
   const publish = () => studio.as.owner.post(`/api/recipes/${id}/versions`, { id: newId(), revision: 2 });
   const twice = await Promise.all([publish(), publish()]);
   expect(twice.filter((answer) => answer.statusCode >= 500)).toEqual([]);

@@ -33,7 +33,10 @@ function refuseCaustic(draft: RecipeDraft): void {
   const low = formula.value.superfatBandPercent.low;
   if (low >= 0) return;
   const words = (Math.floor(low * 10) / 10).toFixed(1);
-  throw inputRefused('/draft/superfatPercent', `With these oils the superfat can be as low as ${words} %: bars could hold free alkali. Raise the superfat by at least ${Math.ceil(-low)} points before you publish.`);
+  throw inputRefused(
+    '/draft/superfatPercent',
+    `With these oils the superfat can be as low as ${words} %: bars could hold free alkali. Raise the superfat by at least ${Math.ceil(-low)} points before you publish.`,
+  );
 }
 
 export const listRecipes = ({ tx, studio }: OrmStaffContext) => store.list(tx, studio.id);
@@ -73,9 +76,20 @@ export async function publishRecipe(context: OrmStaffContext, recipeId: string, 
   refuseUnsound(recipe.draft);
   refuseCaustic(recipe.draft);
   const number = (recipe.versions[0]?.number ?? 0) + 1;
-  const version = await store.insertVersion(context.tx, context.studio.id, { id: input.id, recipeId, number, draft: recipe.draft, by: context.actor.id, at: context.now });
+  const version = await store.insertVersion(context.tx, context.studio.id, {
+    id: input.id,
+    recipeId,
+    number,
+    draft: recipe.draft,
+    by: context.actor.id,
+    at: context.now,
+  });
   await audit(context, 'published a recipe version', `recipe_version:${input.id}`, { number });
   return version;
 }
 
-const stale = () => new DomainProblem('stale-revision', 'Somebody else saved this recipe after you opened it. Open it again in another tab and compare; what you typed is still here.');
+const stale = () =>
+  new DomainProblem(
+    'stale-revision',
+    'Somebody else saved this recipe after you opened it. Open it again in another tab and compare; what you typed is still here.',
+  );

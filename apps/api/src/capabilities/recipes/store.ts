@@ -17,19 +17,30 @@ export async function list({ orm }: OrmTx, studioId: string) {
 
 export async function byId({ orm }: OrmTx, studioId: string, id: string) {
   const row = await orm.recipe.findUnique({ where: { studio_id_id: { studio_id: studioId, id } }, include: { versions } });
-  return row && {
-    id: row.id,
-    title: row.title,
-    updatedAt: row.updated_at.toISOString(),
-    revision: row.revision,
-    draft: RecipeDraft.parse(row.draft),
-    versions: row.versions.map(versionOf),
-  };
+  return (
+    row && {
+      id: row.id,
+      title: row.title,
+      updatedAt: row.updated_at.toISOString(),
+      revision: row.revision,
+      draft: RecipeDraft.parse(row.draft),
+      versions: row.versions.map(versionOf),
+    }
+  );
 }
 
 export async function insert({ orm }: OrmTx, studioId: string, recipe: { id: string; draft: RecipeDraft; by: string; at: Date }): Promise<void> {
   await orm.recipe.create({
-    data: { studio_id: studioId, id: recipe.id, title: recipe.draft.title, draft: recipe.draft, revision: 1, created_at: recipe.at, created_by: recipe.by, updated_at: recipe.at },
+    data: {
+      studio_id: studioId,
+      id: recipe.id,
+      title: recipe.draft.title,
+      draft: recipe.draft,
+      revision: 1,
+      created_at: recipe.at,
+      created_by: recipe.by,
+      updated_at: recipe.at,
+    },
   });
 }
 
@@ -42,9 +53,22 @@ export async function save({ orm }: OrmTx, studioId: string, recipe: { id: strin
   return count === 1;
 }
 
-export async function insertVersion({ orm }: OrmTx, studioId: string, version: { id: string; recipeId: string; number: number; draft: RecipeDraft; by: string; at: Date }) {
+export async function insertVersion(
+  { orm }: OrmTx,
+  studioId: string,
+  version: { id: string; recipeId: string; number: number; draft: RecipeDraft; by: string; at: Date },
+) {
   const row = await orm.recipe_version.create({
-    data: { studio_id: studioId, id: version.id, recipe_id: version.recipeId, number: version.number, title: version.draft.title, draft: version.draft, published_at: version.at, published_by: version.by },
+    data: {
+      studio_id: studioId,
+      id: version.id,
+      recipe_id: version.recipeId,
+      number: version.number,
+      title: version.draft.title,
+      draft: version.draft,
+      published_at: version.at,
+      published_by: version.by,
+    },
     include: { publisher: { select: { name: true } } },
   });
   return versionOf(row);

@@ -31,7 +31,15 @@ export async function checkOut(context: StaffContext, input: CheckOut): Promise<
   await store.insertCheckOut(tx, postingOf(context), { ...input, massMg, scaleStepMg });
   const from = containerPlace(input.containerId);
   const seq = await store.postLine(tx, postingOf(context), {
-    id: newId(), kind: 'checkout', lotId: bottle.lotId, fromPlace: from, toPlace: classPlace(input.classId), massMg, scaleStepMg, subjectId: input.id, reason: '',
+    id: newId(),
+    kind: 'checkout',
+    lotId: bottle.lotId,
+    fromPlace: from,
+    toPlace: classPlace(input.classId),
+    massMg,
+    scaleStepMg,
+    subjectId: input.id,
+    reason: '',
   });
   if (seq === undefined) {
     const holdsMg = await store.balanceMg(tx, studio.id, from, bottle.lotId);
@@ -47,7 +55,10 @@ export async function checkOut(context: StaffContext, input: CheckOut): Promise<
 function refuseOtherLot(bottle: store.Bottle, forClass: store.ClassRow): void {
   const planned = bottle.substance === 'NaOH' ? forClass.naohLotId : forClass.kohLotId;
   if (planned === null || planned === bottle.lotId) return;
-  throw inputRefused('/containerId', `Container ${bottle.label} holds lot ${bottle.lotNumber}; the weigh cards of ${forClass.title} were made for another lot of ${bottle.substance}. Take a container of that lot.`);
+  throw inputRefused(
+    '/containerId',
+    `Container ${bottle.label} holds lot ${bottle.lotNumber}; the weigh cards of ${forClass.title} were made for another lot of ${bottle.substance}. Take a container of that lot.`,
+  );
 }
 
 /** Takes back what a class did not use, once; the rest is booked as used by the class in the same transaction. */

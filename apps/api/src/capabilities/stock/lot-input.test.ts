@@ -4,8 +4,16 @@ import { DomainProblem } from '../../problems/domain-problem.ts';
 import { readLot } from './lot-input.ts';
 
 const form = {
-  id: newId(), substance: 'NaOH' as const, supplier: 'Harbour Chemicals', lotNumber: 'L-1', purityPercent: '99', purityUncertaintyPercent: '0.5',
-  sdsLink: 'https://example.org/sds', sdsRevisedOn: null, scaleStep: '1', containers: [{ id: newId(), label: 'A-1', gross: '1250', tare: '250' }],
+  id: newId(),
+  substance: 'NaOH' as const,
+  supplier: 'Harbour Chemicals',
+  lotNumber: 'L-1',
+  purityPercent: '99',
+  purityUncertaintyPercent: '0.5',
+  sdsLink: 'https://example.org/sds',
+  sdsRevisedOn: null,
+  scaleStep: '1',
+  containers: [{ id: newId(), label: 'A-1', gross: '1250', tare: '250' }],
 };
 function pointersOf(change: Partial<typeof form>): string[] {
   try {

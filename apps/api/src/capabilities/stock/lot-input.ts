@@ -14,7 +14,10 @@ export function readLot(input: ReceiveLot): LotMasses {
   const entered = new EnteredFields();
   const purityPercent = entered.decimal(input.purityPercent, '/purityPercent', { name: 'The purity', min: 0.001, max: 100, maxDecimals: 3 });
   const purityUncertaintyPercent = entered.decimal(input.purityUncertaintyPercent, '/purityUncertaintyPercent', {
-    name: 'The uncertainty of the purity', min: 0, max: 100, maxDecimals: 3,
+    name: 'The uncertainty of the purity',
+    min: 0,
+    max: 100,
+    maxDecimals: 3,
   });
   if (purityPercent > 0 && purityUncertaintyPercent >= purityPercent)
     entered.fault('/purityUncertaintyPercent', `The uncertainty (${purityUncertaintyPercent} %) must be below the purity itself (${purityPercent} %).`);
@@ -25,7 +28,10 @@ export function readLot(input: ReceiveLot): LotMasses {
     const grossMg = entered.massMg(container.gross, `${at}/gross`);
     const tareMg = entered.massMg(container.tare, `${at}/tare`);
     if (entered.faults.length === faultsBefore && grossMg <= tareMg)
-      entered.fault(`${at}/gross`, `The full container weighs ${formatMass(grossMg)}, its empty weight is ${formatMass(tareMg)}: nothing would be in it. Check both.`);
+      entered.fault(
+        `${at}/gross`,
+        `The full container weighs ${formatMass(grossMg)}, its empty weight is ${formatMass(tareMg)}: nothing would be in it. Check both.`,
+      );
     if (input.containers.findIndex((other) => other.label === container.label) < index)
       entered.fault(`${at}/label`, `Two containers are called ${container.label}. Each needs its own label.`);
     return { id: container.id, label: container.label, grossMg, tareMg };

@@ -27,8 +27,15 @@ export async function receiveLot(context: StaffContext, input: ReceiveLot): Prom
   for (const container of containers) {
     await store.insertContainer(tx, by, { ...container, lotId: input.id, scaleStepMg });
     await store.postLine(tx, by, {
-      id: newId(), kind: 'receipt', lotId: input.id, fromPlace: SUPPLIER, toPlace: containerPlace(container.id),
-      massMg: container.grossMg - container.tareMg, scaleStepMg, subjectId: input.id, reason: '',
+      id: newId(),
+      kind: 'receipt',
+      lotId: input.id,
+      fromPlace: SUPPLIER,
+      toPlace: containerPlace(container.id),
+      massMg: container.grossMg - container.tareMg,
+      scaleStepMg,
+      subjectId: input.id,
+      reason: '',
     });
   }
   await audit(context, 'received a lot', `lot:${input.id}`, { substance: input.substance, containers: containers.length });

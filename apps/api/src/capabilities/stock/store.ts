@@ -35,7 +35,20 @@ export async function postLine(tx: Tx, by: Posting, line: Movement): Promise<num
        SELECT $1::uuid, 0, $2::uuid, $9::timestamptz, $3::text, $4::uuid, $5::text, $6::text, $7::bigint, $8::bigint, $10::uuid, $11::uuid, $12::text, '', '' FROM source
        RETURNING seq)
      SELECT seq FROM line`,
-    [by.studioId, line.id, line.kind, line.lotId, line.fromPlace, line.toPlace, line.massMg, line.scaleStepMg, by.at, by.accountId, line.subjectId, line.reason],
+    [
+      by.studioId,
+      line.id,
+      line.kind,
+      line.lotId,
+      line.fromPlace,
+      line.toPlace,
+      line.massMg,
+      line.scaleStepMg,
+      by.at,
+      by.accountId,
+      line.subjectId,
+      line.reason,
+    ],
   );
   return posted?.seq;
 }
@@ -47,20 +60,41 @@ export async function holdLedger(tx: Tx, studioId: string): Promise<number> {
 }
 
 export async function balanceMg(tx: Tx, studioId: string, place: string, lotId: string): Promise<number> {
-  const [row] = await tx.rows<{ mg: number }>(
-    'SELECT balance_mg AS mg FROM place_balance WHERE studio_id = $1::uuid AND place = $2 AND lot_id = $3::uuid', [studioId, place, lotId]);
+  const [row] = await tx.rows<{ mg: number }>('SELECT balance_mg AS mg FROM place_balance WHERE studio_id = $1::uuid AND place = $2 AND lot_id = $3::uuid', [
+    studioId,
+    place,
+    lotId,
+  ]);
   return row?.mg ?? 0;
 }
 
 export type NewLot = {
-  id: string; substance: Substance; supplier: string; lotNumber: string; purityPercent: number; purityUncertaintyPercent: number;
-  sdsLink: string; sdsRevisedOn: string | null;
+  id: string;
+  substance: Substance;
+  supplier: string;
+  lotNumber: string;
+  purityPercent: number;
+  purityUncertaintyPercent: number;
+  sdsLink: string;
+  sdsRevisedOn: string | null;
 };
 export async function insertLot(tx: Tx, by: Posting, lot: NewLot): Promise<void> {
   await tx.rows(
     `INSERT INTO lot (studio_id, id, substance, supplier, lot_number, purity_percent, purity_uncertainty_percent, sds_link, sds_revised_on, received_at, received_by)
      VALUES ($1::uuid, $2::uuid, $3, $4, $5, $6::numeric, $7::numeric, $8, $9::date, $10::timestamptz, $11::uuid)`,
-    [by.studioId, lot.id, lot.substance, lot.supplier, lot.lotNumber, lot.purityPercent, lot.purityUncertaintyPercent, lot.sdsLink, lot.sdsRevisedOn, by.at, by.accountId],
+    [
+      by.studioId,
+      lot.id,
+      lot.substance,
+      lot.supplier,
+      lot.lotNumber,
+      lot.purityPercent,
+      lot.purityUncertaintyPercent,
+      lot.sdsLink,
+      lot.sdsRevisedOn,
+      by.at,
+      by.accountId,
+    ],
   );
 }
 
@@ -102,7 +136,17 @@ export const lots = (tx: Tx, studioId: string): Promise<LotRow[]> =>
     [studioId],
   );
 
-export type ContainerRow = { id: string; label: string; lotId: string; lotNumber: string; substance: Substance; tareMg: number; receivedMg: number; balanceMg: number; outMg: number };
+export type ContainerRow = {
+  id: string;
+  label: string;
+  lotId: string;
+  lotNumber: string;
+  substance: Substance;
+  tareMg: number;
+  receivedMg: number;
+  balanceMg: number;
+  outMg: number;
+};
 /** Every container, or those named; `outMg` is what was handed out of it and is not accounted for by a return yet. */
 export const containers = (tx: Tx, studioId: string, ids: string[] | null = null): Promise<ContainerRow[]> =>
   tx.rows<ContainerRow>(
@@ -158,8 +202,20 @@ export async function insertReturn(tx: Tx, by: Posting, back: { checkOutId: stri
 }
 
 export type CheckOutRow = {
-  id: string; containerId: string; containerLabel: string; lotId: string; substance: Substance; lotNumber: string; classId: string; classTitle: string;
-  massMg: number; scaleStepMg: number; at: Date; byName: string; returnedMg: number | null; returnedAt: Date | null;
+  id: string;
+  containerId: string;
+  containerLabel: string;
+  lotId: string;
+  substance: Substance;
+  lotNumber: string;
+  classId: string;
+  classTitle: string;
+  massMg: number;
+  scaleStepMg: number;
+  at: Date;
+  byName: string;
+  returnedMg: number | null;
+  returnedAt: Date | null;
 };
 export const checkOuts = (tx: Tx, studioId: string, by: { id?: string; classId?: string | undefined }): Promise<CheckOutRow[]> =>
   tx.rows<CheckOutRow>(
@@ -177,7 +233,18 @@ export const checkOuts = (tx: Tx, studioId: string, by: { id?: string; classId?:
     [studioId, by.id ?? null, by.classId ?? null],
   );
 
-export type LedgerRow = { seq: number; at: Date; kind: string; substance: Substance; lotNumber: string; fromPlace: string; toPlace: string; massMg: number; byName: string; reason: string };
+export type LedgerRow = {
+  seq: number;
+  at: Date;
+  kind: string;
+  substance: Substance;
+  lotNumber: string;
+  fromPlace: string;
+  toPlace: string;
+  massMg: number;
+  byName: string;
+  reason: string;
+};
 export const newestLines = (tx: Tx, studioId: string, limit: number): Promise<LedgerRow[]> =>
   tx.rows<LedgerRow>(
     `SELECT l.seq, l.at, l.kind, lot.substance, lot.lot_number AS "lotNumber", l.from_place AS "fromPlace", l.to_place AS "toPlace",

@@ -16,7 +16,11 @@ beforeAll(async () => {
 afterAll(() => studio.close());
 
 const CHANGES = ['UPDATE ledger_line SET mass_mg = 1', 'DELETE FROM ledger_line', 'TRUNCATE ledger_line'];
-const stateOf = (work: Promise<unknown>): Promise<string> => work.then(() => 'done', (error: pg.DatabaseError) => error.code ?? 'no code');
+const stateOf = (work: Promise<unknown>): Promise<string> =>
+  work.then(
+    () => 'done',
+    (error: pg.DatabaseError) => error.code ?? 'no code',
+  );
 
 // 42501 is PostgreSQL's insufficient_privilege (Appendix A of its manual); AW001 is the trigger's own.
 test.each(CHANGES)('the service’s role may not %s', async (sql) => {
@@ -46,8 +50,16 @@ const TAMPERED: [string, string, string][] = [
   ['a changed reason', `UPDATE ledger_line SET reason = 'spilt' WHERE seq = 2`, 'line 2: the line was changed'],
   ['a line taken out of the middle', `DELETE FROM ledger_line WHERE seq = 2`, 'line 3: the link to the line before is broken'],
   ['a cut tail', `DELETE FROM ledger_line WHERE seq = 3`, 'line 3: the end of the ledger is missing'],
-  ['a cut tail with its balances put right', `DELETE FROM ledger_line WHERE seq = 3; UPDATE place_balance SET balance_mg = 1000000 WHERE place LIKE 'container:%'; DELETE FROM place_balance WHERE place LIKE 'class:%'`, 'line 3: the end of the ledger is missing'],
-  ['a changed line with its own hash made again', `UPDATE ledger_line l SET reason = 'spilt' WHERE seq = 2; UPDATE ledger_line l SET hash = sha256(ledger_memento(l)) WHERE seq = 2`, 'line 3: the link to the line before is broken'],
+  [
+    'a cut tail with its balances put right',
+    `DELETE FROM ledger_line WHERE seq = 3; UPDATE place_balance SET balance_mg = 1000000 WHERE place LIKE 'container:%'; DELETE FROM place_balance WHERE place LIKE 'class:%'`,
+    'line 3: the end of the ledger is missing',
+  ],
+  [
+    'a changed line with its own hash made again',
+    `UPDATE ledger_line l SET reason = 'spilt' WHERE seq = 2; UPDATE ledger_line l SET hash = sha256(ledger_memento(l)) WHERE seq = 2`,
+    'line 3: the link to the line before is broken',
+  ],
   ['a changed balance', `UPDATE place_balance SET balance_mg = balance_mg + 1 WHERE place LIKE 'container:%'`, 'is not the sum of its lines'],
   ['a head taken away', `DELETE FROM chain_head WHERE chain = 'ledger'`, 'the record of the last line is missing'],
 ];

@@ -30,10 +30,21 @@ describe('purity', () => {
 
 describe('the frozen card', () => {
   test('carries the station, the frame and the lot it was planned with', () => {
-    expect(cardOf()).toMatchObject({ ...FRAME, stationName: 'Station 1', scaleStepMg: 1000, mouldVolumeMl: 1100, lots: [{ substance: 'NaOH', lotNumber: 'L-1', purityPercent: 99 }], superfatAimPercent: 8, gear: GEAR });
+    expect(cardOf()).toMatchObject({
+      ...FRAME,
+      stationName: 'Station 1',
+      scaleStepMg: 1000,
+      mouldVolumeMl: 1100,
+      lots: [{ substance: 'NaOH', lotNumber: 'L-1', purityPercent: 99 }],
+      superfatAimPercent: 8,
+      gear: GEAR,
+    });
   });
   test('its solution is what goes into the container: every line but fats and additives', () => {
-    const card = cardOf({ liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: '30' }], additives: [{ name: 'Oats', shareOfFatPercent: '2', limitPercent: '' }] });
+    const card = cardOf({
+      liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: '30' }],
+      additives: [{ name: 'Oats', shareOfFatPercent: '2', limitPercent: '' }],
+    });
     const byKind = (kinds: string[]) => card.lines.filter((line) => kinds.includes(line.kind)).reduce((sum, line) => sum + line.targetMg, 0);
     expect(card.solutionMassMg).toBe(byKind(['naoh', 'koh', 'water', 'ice', 'liquid']));
     expect(card.solutionMassMg).toBeLessThan(byKind(['naoh', 'koh', 'water', 'ice', 'liquid', 'fat', 'additive']));
@@ -52,12 +63,14 @@ describe('the frozen card', () => {
     const station = fc.record({ scaleStepMg: fc.constantFrom(100, 500, 1000, 2000, 5000), mouldVolumeMl: fc.integer({ min: 200, max: 3000 }) });
     const lot = fc.record({ purityPercent: fc.integer({ min: 90, max: 100 }), purityUncertaintyPercent: fc.integer({ min: 0, max: 5 }) });
     let issued = 0;
-    fc.assert(fc.property(station, lot, fc.integer({ min: 0, max: 12 }), (set, purity, superfat) => {
-      const planned = planStation(soundDraft({ superfatPercent: String(superfat) }), [{ ...LOT, ...purity }], { ...STATION, ...set });
-      if (!planned.ok) return;
-      issued += 1;
-      expect(planned.value.plan.superfatBandPercent.low).toBeGreaterThanOrEqual(0.5);
-    }));
+    fc.assert(
+      fc.property(station, lot, fc.integer({ min: 0, max: 12 }), (set, purity, superfat) => {
+        const planned = planStation(soundDraft({ superfatPercent: String(superfat) }), [{ ...LOT, ...purity }], { ...STATION, ...set });
+        if (!planned.ok) return;
+        issued += 1;
+        expect(planned.value.plan.superfatBandPercent.low).toBeGreaterThanOrEqual(0.5);
+      }),
+    );
     expect(issued).toBeGreaterThan(5);
   });
 });

@@ -30,7 +30,12 @@ export function purityOf(lots: readonly LotPurity[]): Purity {
 export function planStation(draft: RecipeDraft, lots: readonly LotPurity[], station: StationSetUp): Outcome<Planned> {
   const recipe = readRecipe(draft);
   if (!recipe.ok) return recipe;
-  const plan = planWeighing(recipe.value, purityOf(lots), { volumeMl: station.mouldVolumeMl }, { stepMg: station.scaleStepMg, capacityMg: station.scaleCapacityMg });
+  const plan = planWeighing(
+    recipe.value,
+    purityOf(lots),
+    { volumeMl: station.mouldVolumeMl },
+    { stepMg: station.scaleStepMg, capacityMg: station.scaleCapacityMg },
+  );
   return plan.ok ? { ok: true, value: { recipe: recipe.value, plan: plan.value } } : plan;
 }
 
@@ -52,7 +57,16 @@ export function cardContent({ recipe, plan }: Planned, station: StationSetUp, fr
     mouldName: station.mouldName,
     mouldVolumeMl: station.mouldVolumeMl,
     scaleStepMg: station.scaleStepMg,
-    lines: plan.lines.map(({ key, kind, name, exactMg, targetMg, acceptLowMg, acceptHighMg, stepMg }) => ({ key, kind, name, exactMg, targetMg, acceptLowMg, acceptHighMg, stepMg })),
+    lines: plan.lines.map(({ key, kind, name, exactMg, targetMg, acceptLowMg, acceptHighMg, stepMg }) => ({
+      key,
+      kind,
+      name,
+      exactMg,
+      targetMg,
+      acceptLowMg,
+      acceptHighMg,
+      stepMg,
+    })),
     steps: stepsFor(plan),
     gear,
     superfatAimPercent: recipe.superfatPercent,

@@ -5,11 +5,31 @@ import { currentStep, requireFinished, requireStep, requireSupersedes } from './
 import type { CardState } from './progress.ts';
 
 const step = (no: number, kind: CardStep['kind'], caustic: boolean): CardStep => ({
-  no, kind, caustic, title: `Step ${no}`, instruction: '', reason: '', caution: null, lineKey: null, targetMg: null, acceptLowMg: null, acceptHighMg: null, lowC: null, highC: null,
+  no,
+  kind,
+  caustic,
+  title: `Step ${no}`,
+  instruction: '',
+  reason: '',
+  caution: null,
+  lineKey: null,
+  targetMg: null,
+  acceptLowMg: null,
+  acceptHighMg: null,
+  lowC: null,
+  highC: null,
 });
 const STEPS = [step(1, 'do', false), step(2, 'weigh', true), step(3, 'label', true)];
 const state = (change: Partial<CardState> = {}): CardState => ({
-  steps: STEPS, doneNos: new Set([1]), standing: new Map(), gate: { open: true, waitingFor: [] }, stopped: null, classStatus: 'published', voided: false, seatSignedOut: false, ...change,
+  steps: STEPS,
+  doneNos: new Set([1]),
+  standing: new Map(),
+  gate: { open: true, waitingFor: [] },
+  stopped: null,
+  classStatus: 'published',
+  voided: false,
+  seatSignedOut: false,
+  ...change,
 });
 const codeOf = (work: () => unknown) => {
   try {

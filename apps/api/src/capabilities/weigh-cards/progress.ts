@@ -46,7 +46,8 @@ export function requireFinished(state: CardState, step: CardStep): void {
   if (step.kind !== 'weigh' && step.kind !== 'temperature') return;
   const reading = state.standing.get(step.no);
   if (!reading) throw new DomainProblem('reading-off-target', 'Enter a reading first.');
-  if (reading.verdict !== 'within') throw new DomainProblem('reading-off-target', 'The last reading is outside the accepted range. Correct it and enter a new reading.');
+  if (reading.verdict !== 'within')
+    throw new DomainProblem('reading-off-target', 'The last reading is outside the accepted range. Correct it and enter a new reading.');
 }
 
 /** A new reading must name the one it replaces, so that two people at one scale cannot overwrite each other unseen. */

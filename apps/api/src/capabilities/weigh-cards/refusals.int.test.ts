@@ -26,8 +26,20 @@ const step = (kind: string) => stepsOf(seat).find((each) => each.kind === kind)!
 test('a mass that cannot be read for sure is refused in its own words', async () => {
   await ok(done(seat, 1));
   const bad: [string, RegExp][] = [
-    ['1,234', /1234 or 1\.234/], ['', /blank/], ['   ', /blank/], ['-5', /negative/], ['1e3', /not a number/], ['1.2.3', /more than one decimal/],
-    ['12 stone', /not a number/], ['0x10', /not a number/], ['NaN', /not a number/], ['Infinity', /not a number/], ['٣', /not a number/], ['767.0001', /finer than one milligram/], ['2000000', /tonne/], ['-0', /negative/],
+    ['1,234', /1234 or 1\.234/],
+    ['', /blank/],
+    ['   ', /blank/],
+    ['-5', /negative/],
+    ['1e3', /not a number/],
+    ['1.2.3', /more than one decimal/],
+    ['12 stone', /not a number/],
+    ['0x10', /not a number/],
+    ['NaN', /not a number/],
+    ['Infinity', /not a number/],
+    ['٣', /not a number/],
+    ['767.0001', /finer than one milligram/],
+    ['2000000', /tonne/],
+    ['-0', /negative/],
   ];
   for (const [entered, says] of bad) await expectRefused(studio.admin, () => read(seat, step('weigh'), entered), { ...input, pointer: '/entered', says });
   await expectRefused(studio.admin, () => read(seat, step('weigh'), '9'.repeat(41)), { ...input, pointer: '/entered' });
@@ -37,7 +49,12 @@ test('a mass that can be read is stored as typed and as whole milligrams', async
   await ok(done(seat, 1));
   const grams = (step('weigh').targetMg ?? 0) / 1000;
   let supersedesId: string | null = null;
-  for (const [entered, massMg] of [[`${grams},5`, grams * 1000 + 500], [`${grams} g`, grams * 1000], ['0.7 kg', 700_000], ['0', 0]] as const) {
+  for (const [entered, massMg] of [
+    [`${grams},5`, grams * 1000 + 500],
+    [`${grams} g`, grams * 1000],
+    ['0.7 kg', 700_000],
+    ['0', 0],
+  ] as const) {
     const answer: ReadingOut = await ok<ReadingOut>(read(seat, step('weigh'), entered, { supersedesId }));
     expect(answer).toMatchObject({ entered, massMg, superseded: false });
     supersedesId = answer.id;
@@ -87,7 +104,14 @@ test('a temperature has its own bounds, and a step without a reading takes none'
   await expectRefused(studio.admin, () => read(seat, stepsOf(seat)[0]!, '1'), { ...input, pointer: '/stepNo' });
   await signOff(studio, seat);
   await workTo(seat, step('temperature').no);
-  for (const [entered, says] of [['', /blank/], ['201', /200/], ['-31', /-30/], ['1e2', /not a number/], ['40.25', /decimals/], ['hot', /not a number/]] as const)
+  for (const [entered, says] of [
+    ['', /blank/],
+    ['201', /200/],
+    ['-31', /-30/],
+    ['1e2', /not a number/],
+    ['40.25', /decimals/],
+    ['hot', /not a number/],
+  ] as const)
     await expectRefused(studio.admin, () => read(seat, step('temperature'), entered), { ...input, pointer: '/entered', says });
   expect(await ok<ReadingOut>(read(seat, step('temperature'), '35,5 °C'))).toMatchObject({ temperatureC: 35.5, massMg: null, verdict: 'within' });
 });
@@ -96,7 +120,13 @@ test('a jar holds what its card makes: far more, nothing and unreadable are refu
   await signOff(studio, seat);
   await workTo(seat, step('label').no);
   const madeG = seat.bench.card.content.solutionMassMg / 1000;
-  for (const [mass, says] of [[String(Math.ceil(madeG * 1.1) + 1), /makes about/], ['0', /weighs/], ['', /blank/], ['1,234', /1\.234/], ['-1', /negative/]] as const)
+  for (const [mass, says] of [
+    [String(Math.ceil(madeG * 1.1) + 1), /makes about/],
+    ['0', /weighs/],
+    ['', /blank/],
+    ['1,234', /1\.234/],
+    ['-1', /negative/],
+  ] as const)
     await expectRefused(studio.admin, () => label(seat, mass), { ...input, pointer: '/mass', says });
   await expectRefused(studio.admin, () => done(seat, step('label').no), { status: 409, code: 'jar-needed' });
   await ok(label(seat, String(Math.floor(madeG))));

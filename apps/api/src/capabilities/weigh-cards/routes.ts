@@ -11,10 +11,34 @@ const tags = ['weigh cards'];
 const seat = { access: { seat: true } } as const;
 
 const routes: FastifyPluginAsyncZod = async (app) => {
-  app.get('/api/cards/:id', { config: { access: { staff: ALL_STAFF } }, schema: { tags, summary: 'One weigh card', params, response: { 200: CardOut, ...problemResponses } } }, (request) => read(request, (context) => getCard(context, request.params.id)));
+  app.get(
+    '/api/cards/:id',
+    { config: { access: { staff: ALL_STAFF } }, schema: { tags, summary: 'One weigh card', params, response: { 200: CardOut, ...problemResponses } } },
+    (request) => read(request, (context) => getCard(context, request.params.id)),
+  );
 
-  app.post('/api/cards/:id/readings', { config: seat, schema: { tags, summary: 'Record what the scale or thermometer showed', params, body: RecordReading, response: { 200: ReadingOut, ...problemResponses } } }, (request) => writeAsSeat(request, (context) => recordReading(context, request.params.id, request.body)));
+  app.post(
+    '/api/cards/:id/readings',
+    {
+      config: seat,
+      schema: { tags, summary: 'Record what the scale or thermometer showed', params, body: RecordReading, response: { 200: ReadingOut, ...problemResponses } },
+    },
+    (request) => writeAsSeat(request, (context) => recordReading(context, request.params.id, request.body)),
+  );
 
-  app.post('/api/cards/:id/steps/:stepNo/done', { config: seat, schema: { tags, summary: 'The step is done', params: params.extend({ stepNo: z.coerce.number().int().min(1).max(200) }), body: Empty, response: { 200: z.object({ currentStepNo: z.int().nullable() }), ...problemResponses } } }, (request) => writeAsSeat(request, (context) => finishStep(context, request.params.id, request.params.stepNo)));
+  app.post(
+    '/api/cards/:id/steps/:stepNo/done',
+    {
+      config: seat,
+      schema: {
+        tags,
+        summary: 'The step is done',
+        params: params.extend({ stepNo: z.coerce.number().int().min(1).max(200) }),
+        body: Empty,
+        response: { 200: z.object({ currentStepNo: z.int().nullable() }), ...problemResponses },
+      },
+    },
+    (request) => writeAsSeat(request, (context) => finishStep(context, request.params.id, request.params.stepNo)),
+  );
 };
 export default routes;

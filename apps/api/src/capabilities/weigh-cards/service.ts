@@ -40,14 +40,30 @@ export async function cardsOfClass(tx: Tx, studioId: string, classId: string): P
   return (await store.cardsOfClass(tx, studioId, classId)).map(cardOut);
 }
 
-export type CardOrder = { classId: string; classStationId: string; recipeVersionId: string; planned: Planned; station: StationSetUp; frame: CardFrame; lots: readonly LotPurity[] };
+export type CardOrder = {
+  classId: string;
+  classStationId: string;
+  recipeVersionId: string;
+  planned: Planned;
+  station: StationSetUp;
+  frame: CardFrame;
+  lots: readonly LotPurity[];
+};
 
 /** Issues and freezes one station's card. */
 export async function issueCard(context: StaffContext, order: CardOrder): Promise<void> {
   const { planned, station, frame, lots, ...card } = order;
   const content = cardContent(planned, station, frame, lots, gearFor(planned.recipe));
   const number = `W-${String(await nextNumber(context.tx, context.studio.id, 'card')).padStart(4, '0')}`;
-  await store.insertCard(context.tx, { studioId: context.studio.id, id: newId(context.now.getTime()), number, at: context.now, by: context.actor.id, ...card, content });
+  await store.insertCard(context.tx, {
+    studioId: context.studio.id,
+    id: newId(context.now.getTime()),
+    number,
+    at: context.now,
+    by: context.actor.id,
+    ...card,
+    content,
+  });
 }
 
 export type Standing = CardState & { row: store.CardRow; stepRows: store.StepRow[]; readingRows: store.ReadingRow[]; seats: StationSeat[] };
@@ -86,7 +102,11 @@ export async function openCard(context: SeatContext, cardId: string): Promise<St
 
 function judge(step: CardContent['steps'][number], line: CardContent['lines'][number] | undefined, entered: string) {
   const refuse = (problems: { detail: string; code: string }[]) =>
-    new DomainProblem('input-refused', problems[0]!.detail, problems.map(({ detail, code }) => ({ pointer: '/entered', detail, code })));
+    new DomainProblem(
+      'input-refused',
+      problems[0]!.detail,
+      problems.map(({ detail, code }) => ({ pointer: '/entered', detail, code })),
+    );
   if (step.kind === 'weigh' && line) {
     const mass = parseMass(entered);
     if (!mass.ok) throw refuse(mass.problems);
@@ -121,10 +141,24 @@ export const readingOut = (row: store.ReadingRow) => ({
 export async function recordReading(context: SeatContext, cardId: string, input: RecordReading) {
   const state = await openCard(context, cardId);
   const step = requireStep(state, input.stepNo);
-  const judged = judge(step, state.row.content.lines.find((line) => line.key === step.lineKey), input.entered);
+  const judged = judge(
+    step,
+    state.row.content.lines.find((line) => line.key === step.lineKey),
+    input.entered,
+  );
   requireSupersedes(state, input.stepNo, input.supersedesId);
   const { tx, actor, studio, now } = context;
-  await store.insertReading(tx, { studioId: studio.id, id: input.id, cardId, stepNo: step.no, seatId: actor.id, entered: input.entered, ...judged, supersedesId: input.supersedesId, at: now });
+  await store.insertReading(tx, {
+    studioId: studio.id,
+    id: input.id,
+    cardId,
+    stepNo: step.no,
+    seatId: actor.id,
+    entered: input.entered,
+    ...judged,
+    supersedesId: input.supersedesId,
+    at: now,
+  });
   await announce(context, { kind: 'reading-recorded', classId: state.row.class_id, classStationId: state.row.class_station_id, subjectId: input.id });
   return {
     id: input.id,

@@ -11,8 +11,13 @@ function plan(change: Parameters<typeof soundDraft>[0] = {}) {
   return planned.value.plan;
 }
 const FULL = {
-  fats: [{ fatKey: 'olive', sharePercent: '70' }, { fatKey: 'coconut', sharePercent: '30' }],
-  superfatPercent: '9', kohSharePercent: '40', liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: '20' }],
+  fats: [
+    { fatKey: 'olive', sharePercent: '70' },
+    { fatKey: 'coconut', sharePercent: '30' },
+  ],
+  superfatPercent: '9',
+  kohSharePercent: '40',
+  liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: '20' }],
   additives: [{ name: 'Oats', shareOfFatPercent: '2', limitPercent: '5' }],
 };
 const RECIPES = { plain: {}, full: FULL, 'without ice': { iceSharePercent: '0', lyeConcentrationPercent: '25' } };
@@ -21,7 +26,11 @@ const kindOf = (step: CardStep) => step.lineKey?.split(':')[0] ?? step.kind;
 test.each(Object.entries(RECIPES))('%s: every line of the plan is weighed exactly once, numbered without gap', (_name, change) => {
   const steps = stepsFor(plan(change));
   expect(steps.map((step) => step.no)).toEqual(steps.map((_, i) => i + 1));
-  expect(steps.flatMap((step) => step.lineKey ?? []).sort()).toEqual(plan(change).lines.map((line) => line.key).sort());
+  expect(steps.flatMap((step) => step.lineKey ?? []).sort()).toEqual(
+    plan(change)
+      .lines.map((line) => line.key)
+      .sort(),
+  );
 });
 
 test.each(Object.entries(RECIPES))('%s: all liquid is in the container before any lye, and lye goes into liquid', (_name, change) => {

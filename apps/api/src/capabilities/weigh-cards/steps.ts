@@ -7,14 +7,31 @@ const SDS = "Follow the supplier's safety data sheet.";
 const SPLASH = `Burns skin and blinds. Goggles and gloves stay on. On skin or in eyes: water at once, at least 15 minutes, and call for help. ${SDS}`;
 
 function weigh(line: PlanLine, words: Pick<Draft, 'title' | 'instruction' | 'reason'> & Partial<Draft>): Draft {
-  return { kind: 'weigh', caustic: false, caution: null, lineKey: line.key, targetMg: line.targetMg, acceptLowMg: line.acceptLowMg, acceptHighMg: line.acceptHighMg, ...words };
+  return {
+    kind: 'weigh',
+    caustic: false,
+    caution: null,
+    lineKey: line.key,
+    targetMg: line.targetMg,
+    acceptLowMg: line.acceptLowMg,
+    acceptHighMg: line.acceptHighMg,
+    ...words,
+  };
 }
 
 const weighFat = (line: PlanLine): Draft =>
-  weigh(line, { title: `Weigh ${line.name}`, instruction: 'Put the fat bowl on the scale, press tare, then add until the display is in the accepted range.', reason: 'Too little fat would leave alkali over.' });
+  weigh(line, {
+    title: `Weigh ${line.name}`,
+    instruction: 'Put the fat bowl on the scale, press tare, then add until the display is in the accepted range.',
+    reason: 'Too little fat would leave alkali over.',
+  });
 
 const weighAdditive = (line: PlanLine): Draft =>
-  weigh(line, { title: `Weigh ${line.name}`, instruction: 'Weigh it into a small cup of its own and set it aside.', reason: 'It goes in at the end, not into the solution.' });
+  weigh(line, {
+    title: `Weigh ${line.name}`,
+    instruction: 'Weigh it into a small cup of its own and set it aside.',
+    reason: 'It goes in at the end, not into the solution.',
+  });
 
 const LIQUID_PLACE = 'the solution container (polypropylene, HDPE or stainless steel; no glass, no aluminium)';
 const weighLiquid = (line: PlanLine): Draft =>

@@ -32,7 +32,17 @@ export async function cardsOfClass(tx: Tx, studioId: string, classId: string): P
   return tx.rows<CardRow>(`${CARD} AND w.class_id = $2::uuid ORDER BY s.position, w.issue DESC`, [studioId, classId]);
 }
 
-export type NewCard = { studioId: string; id: string; classId: string; classStationId: string; recipeVersionId: string; number: string; content: CardContent; at: Date; by: string };
+export type NewCard = {
+  studioId: string;
+  id: string;
+  classId: string;
+  classStationId: string;
+  recipeVersionId: string;
+  number: string;
+  content: CardContent;
+  at: Date;
+  by: string;
+};
 export async function insertCard(tx: Tx, card: NewCard): Promise<void> {
   await tx.rows(
     `INSERT INTO weigh_card (studio_id, id, class_id, class_station_id, recipe_version_id, number, issue, content, issued_at, issued_by)
@@ -61,7 +71,10 @@ export type ReadingRow = {
 const BY = `coalesce((SELECT name FROM seat p WHERE p.studio_id = t.studio_id AND p.id = t.seat_id), (SELECT name FROM account a WHERE a.studio_id = t.studio_id AND a.id = t.account_id), '') AS by_name`;
 
 export async function stepsDone(tx: Tx, studioId: string, cardIds: string[]): Promise<StepRow[]> {
-  return tx.rows<StepRow>(`SELECT t.card_id, t.step_no, t.at, ${BY} FROM card_step t WHERE t.studio_id = $1::uuid AND t.card_id = ANY($2::uuid[]) ORDER BY t.step_no`, [studioId, cardIds]);
+  return tx.rows<StepRow>(
+    `SELECT t.card_id, t.step_no, t.at, ${BY} FROM card_step t WHERE t.studio_id = $1::uuid AND t.card_id = ANY($2::uuid[]) ORDER BY t.step_no`,
+    [studioId, cardIds],
+  );
 }
 export async function readings(tx: Tx, studioId: string, cardIds: string[]): Promise<ReadingRow[]> {
   return tx.rows<ReadingRow>(
@@ -77,7 +90,21 @@ export async function lockCard(tx: Tx, cardId: string): Promise<void> {
   await tx.rows('SELECT pg_advisory_xact_lock(hashtextextended($1, 7))', [cardId]);
 }
 
-export type NewReading = { studioId: string; id: string; cardId: string; stepNo: number; seatId: string; entered: string; massMg: number | null; temperatureMilliC: number | null; verdict: V; offBy: number; advice: string; supersedesId: string | null; at: Date };
+export type NewReading = {
+  studioId: string;
+  id: string;
+  cardId: string;
+  stepNo: number;
+  seatId: string;
+  entered: string;
+  massMg: number | null;
+  temperatureMilliC: number | null;
+  verdict: V;
+  offBy: number;
+  advice: string;
+  supersedesId: string | null;
+  at: Date;
+};
 export async function insertReading(tx: Tx, r: NewReading): Promise<void> {
   await tx.rows(
     `INSERT INTO reading (studio_id, id, card_id, step_no, seat_id, entered, mass_mg, temperature_milli_c, verdict, off_by, advice, supersedes_id, at)
@@ -86,5 +113,11 @@ export async function insertReading(tx: Tx, r: NewReading): Promise<void> {
   );
 }
 export async function insertStep(tx: Tx, s: { studioId: string; cardId: string; stepNo: number; seatId: string; at: Date }): Promise<void> {
-  await tx.rows('INSERT INTO card_step (studio_id, card_id, step_no, seat_id, at) VALUES ($1::uuid, $2::uuid, $3, $4::uuid, $5::timestamptz)', [s.studioId, s.cardId, s.stepNo, s.seatId, s.at]);
+  await tx.rows('INSERT INTO card_step (studio_id, card_id, step_no, seat_id, at) VALUES ($1::uuid, $2::uuid, $3, $4::uuid, $5::timestamptz)', [
+    s.studioId,
+    s.cardId,
+    s.stepNo,
+    s.seatId,
+    s.at,
+  ]);
 }

@@ -31,7 +31,10 @@ test.each(BROKEN)('%s broken through either door gives the same SQLSTATE', async
 test('a name taken already is a 409 through both doors, never a 500', async () => {
   const station = { name: 'Bench', scaleStep: '1 g', scaleCapacity: '5 kg', mouldName: 'Loaf', mouldVolumeMl: '1000' };
   const person = { name: 'Eve', email: 'eve@example.org', role: 'assistant', password: 'four quiet green kettles' };
-  for (const [url, body] of [['/api/stations', station], ['/api/people', person]] as const) {
+  for (const [url, body] of [
+    ['/api/stations', station],
+    ['/api/people', person],
+  ] as const) {
     expect((await studio.as.owner.post(url, { id: newId(), ...body })).statusCode).toBe(200);
     expect((await studio.as.owner.post(url, { id: newId(), ...body })).json(), url).toMatchObject({ status: 409, code: 'already-exists' });
   }

@@ -23,8 +23,10 @@ export async function claimKey(tx: Tx, entry: KeyEntry): Promise<{ inputHash: st
 }
 
 export async function keepResponse(tx: Tx, entry: KeyEntry, body: unknown): Promise<void> {
-  await tx.rows(
-    `UPDATE idempotency SET status = 200, response = $4::text::jsonb WHERE studio_id = $1::uuid AND actor = $2 AND key = $3`,
-    [entry.studioId, entry.actor, entry.key, JSON.stringify({ body })],
-  );
+  await tx.rows(`UPDATE idempotency SET status = 200, response = $4::text::jsonb WHERE studio_id = $1::uuid AND actor = $2 AND key = $3`, [
+    entry.studioId,
+    entry.actor,
+    entry.key,
+    JSON.stringify({ body }),
+  ]);
 }

@@ -8,7 +8,12 @@ import type { Actions, PageServerLoad } from './$types';
 export const load: PageServerLoad = async (event) => {
   const { needed } = await read(event, '/api/setup', SetUpState);
   if (!needed) redirect(303, '/');
-  return { id: newId(), code: event.url.searchParams.get('code') ?? '', zones: [...Intl.supportedValuesOf('timeZone'), 'UTC'], zoneHere: Intl.DateTimeFormat().resolvedOptions().timeZone };
+  return {
+    id: newId(),
+    code: event.url.searchParams.get('code') ?? '',
+    zones: [...Intl.supportedValuesOf('timeZone'), 'UTC'],
+    zoneHere: Intl.DateTimeFormat().resolvedOptions().timeZone,
+  };
 };
 
 export const actions: Actions = {

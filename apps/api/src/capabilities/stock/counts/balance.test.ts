@@ -26,7 +26,9 @@ test('containers left out of the count are named', () => {
 });
 
 test('a balance that is not the sum of its ledger lines is never reported', () => {
-  expect(() => balanceOf('NaOH', [{ ...counted[0]!, bookMg: 820_001 }], moved, weighings, [])).toThrow('the ledger gives 820000 mg of NaOH, the balances 820001 mg');
+  expect(() => balanceOf('NaOH', [{ ...counted[0]!, bookMg: 820_001 }], moved, weighings, [])).toThrow(
+    'the ledger gives 820000 mg of NaOH, the balances 820001 mg',
+  );
 });
 
 test('a book that its weighings do not support is never reported', () => {

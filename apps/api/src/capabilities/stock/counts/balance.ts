@@ -17,7 +17,13 @@ export type CountResult = CountOut['results'][number];
  *
  * @throws Error when book, ledger and weighings do not tell the same story: a fault of the program or a changed database
  */
-export function balanceOf(substance: Substance, counted: CountedContainer[], moved: Moved, weighings: Omit<Weighing, 'scaleKey'>[], notCounted: string[]): CountResult {
+export function balanceOf(
+  substance: Substance,
+  counted: CountedContainer[],
+  moved: Moved,
+  weighings: Omit<Weighing, 'scaleKey'>[],
+  notCounted: string[],
+): CountResult {
   const sum = (values: number[]) => values.reduce((total, value) => total + value, 0);
   const countedMg = sum(counted.map((container) => container.netMg));
   const balance = unaccountedMass({ ...moved, countedMg, weighings: weighings.map((weighing) => ({ ...weighing, scaleKey: `step:${weighing.stepMg}` })) });

@@ -30,10 +30,20 @@ test('the count sheet gives no figure of the book', async () => {
 
 test('a container that is out, counted twice, or lighter than empty is refused', async () => {
   const checkOutId = await handedOut(studio.as.manager, bottle!, saturday.classId, '300');
-  expect(refusal(await count(studio.as.manager, [line(second, '1250'), line(bottle, '950')]))).toMatchObject({ code: 'container-out', pointers: ['/lines/1/containerId'], detail: expect.stringContaining('A-1') });
+  expect(refusal(await count(studio.as.manager, [line(second, '1250'), line(bottle, '950')]))).toMatchObject({
+    code: 'container-out',
+    pointers: ['/lines/1/containerId'],
+    detail: expect.stringContaining('A-1'),
+  });
   await bringBack(studio.as.manager, checkOutId, '120');
-  expect(refusal(await count(studio.as.manager, [line(second, '1250'), line(second, '1250')]))).toMatchObject({ code: 'input-refused', pointers: ['/lines/1/containerId'] });
-  expect(refusal(await count(studio.as.manager, [line(second, '249'), line(bottle, '')]))).toMatchObject({ code: 'input-refused', pointers: ['/lines/0/gross', '/lines/1/gross'] });
+  expect(refusal(await count(studio.as.manager, [line(second, '1250'), line(second, '1250')]))).toMatchObject({
+    code: 'input-refused',
+    pointers: ['/lines/1/containerId'],
+  });
+  expect(refusal(await count(studio.as.manager, [line(second, '249'), line(bottle, '')]))).toMatchObject({
+    code: 'input-refused',
+    pointers: ['/lines/0/gross', '/lines/1/gross'],
+  });
   expect((await count(studio.as.instructor, [line(second, '1250')])).statusCode).toBe(403);
   expect((await studio.admin.query('SELECT 1 FROM stock_count')).rowCount).toBe(0);
 });
@@ -50,7 +60,11 @@ test('the material balance of a substance says by how much book and shelf differ
   expect(counted.results[0]!.standardUncertaintyMg).toBeCloseTo(1000 * Math.sqrt(4 / 12), 6);
   expect(counted.results[0]!.words).toContain('Not weighed in this count: A-2.');
   expect(counted.results[1]).toMatchObject({ substance: 'KOH', bookMg: 1_000_000, unaccountedMg: 0, verdict: 'agrees' });
-  expect(counted).toMatchObject({ byName: 'Ada manager', scaleStepMg: 1000, lines: [{ containerLabel: 'A-1', grossMg: 1_066_000, netMg: 816_000, bookMg: 820_000 }, { containerLabel: 'K-1' }] });
+  expect(counted).toMatchObject({
+    byName: 'Ada manager',
+    scaleStepMg: 1000,
+    lines: [{ containerLabel: 'A-1', grossMg: 1_066_000, netMg: 816_000, bookMg: 820_000 }, { containerLabel: 'K-1' }],
+  });
   expect((await studio.as.owner.get('/api/counts')).json<{ counts: CountOut[] }>().counts).toEqual([counted]);
 });
 

@@ -45,7 +45,10 @@ function readCount(input: CountShelf, byId: ReadonlyMap<string, ContainerRow>): 
     const faultsBefore = entered.faults.length;
     const grossMg = entered.massMg(line.gross, `${at}/gross`);
     if (entered.faults.length === faultsBefore && grossMg < container.tareMg)
-      entered.fault(`${at}/gross`, `Container ${container.label} weighs ${formatMass(container.tareMg)} when empty; ${formatMass(grossMg)} is less. Weigh it again, with its lid.`);
+      entered.fault(
+        `${at}/gross`,
+        `Container ${container.label} weighs ${formatMass(container.tareMg)} when empty; ${formatMass(grossMg)} is less. Weigh it again, with its lid.`,
+      );
     return { container, grossMg, netMg: grossMg - container.tareMg };
   });
   entered.refuse();
@@ -72,13 +75,23 @@ async function balanceOfThese({ tx, studio }: StaffContext, these: Counted[], al
   const now = these.map(({ grossMg }) => ({ stepMg: scaleStepMg, massMg: grossMg, sign: -1 as const }));
   const counted = these.map(({ container, netMg }) => ({ label: container.label, bookMg: container.balanceMg, netMg }));
   const left = all.filter((container) => container.substance === substance && container.balanceMg > 0 && !ids.includes(container.id));
-  return balanceOf(substance, counted, moved, [...behindTheBook, ...now], left.map(({ label }) => label));
+  return balanceOf(
+    substance,
+    counted,
+    moved,
+    [...behindTheBook, ...now],
+    left.map(({ label }) => label),
+  );
 }
 
 /** The newest counts, or one. */
 export async function readCounts({ tx, studio }: StaffContext, id: string | null = null): Promise<CountOut[]> {
   const rows = await store.counts(tx, studio.id, id);
-  const lines = await store.countLines(tx, studio.id, rows.map((row) => row.id));
+  const lines = await store.countLines(
+    tx,
+    studio.id,
+    rows.map((row) => row.id),
+  );
   return rows.map((row) => ({
     ...row,
     at: row.at.toISOString(),

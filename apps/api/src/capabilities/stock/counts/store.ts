@@ -44,7 +44,10 @@ export const weighings = (tx: Tx, studioId: string, containerIds: string[]): Pro
   );
 
 export type NewCount = {
-  id: string; scaleStepMg: number; ledgerSeq: number; results: CountResult[];
+  id: string;
+  scaleStepMg: number;
+  ledgerSeq: number;
+  results: CountResult[];
   lines: { containerId: string; grossMg: number; netMg: number; bookMg: number }[];
 };
 export async function insertCount(tx: Tx, by: Posting, count: NewCount): Promise<void> {
@@ -56,7 +59,14 @@ export async function insertCount(tx: Tx, by: Posting, count: NewCount): Promise
   await tx.rows(
     `INSERT INTO stock_count_line (studio_id, count_id, container_id, gross_mg, net_mg, book_mg)
      SELECT $1::uuid, $2::uuid, * FROM unnest($3::uuid[], $4::bigint[], $5::bigint[], $6::bigint[])`,
-    [by.studioId, count.id, count.lines.map((l) => l.containerId), count.lines.map((l) => l.grossMg), count.lines.map((l) => l.netMg), count.lines.map((l) => l.bookMg)],
+    [
+      by.studioId,
+      count.id,
+      count.lines.map((l) => l.containerId),
+      count.lines.map((l) => l.grossMg),
+      count.lines.map((l) => l.netMg),
+      count.lines.map((l) => l.bookMg),
+    ],
   );
 }
 
