@@ -3,7 +3,11 @@ import type { FormulationProblem, Outcome, RecipeInput } from '@ashwater/formula
 import type { RecipeDraft } from './recipes.ts';
 
 /** Where a problem of the formulation package stands in the draft: the draft is flat where the recipe has a group. */
-export const draftPointer = (pointer: string): string => (pointer === '/alkali/kohSharePercent' ? '/kohSharePercent' : pointer);
+export const draftPointer = (pointer: string): string =>
+  pointer
+    .replace(/^\/alkali\//, '/')
+    .replace(/\/certificateSv\/valueMgKohPerG$/, '/certificateSv')
+    .replace(/\/certificateSv\/expandedUncertainty$/, '/certificateUncertainty');
 
 type NumberField = { name: string; min: number; max: number };
 
@@ -25,6 +29,7 @@ export function readRecipe(draft: RecipeDraft): Outcome<RecipeInput> {
     fats: draft.fats.map((fat, i) => ({
       fatKey: fat.fatKey,
       sharePercent: read(`/fats/${i}/sharePercent`, fat.sharePercent, share('The share of this fat')),
+      ...readCertificate(fat, `/fats/${i}`, read, problems),
     })),
     alkali: { kohSharePercent: read('/kohSharePercent', draft.kohSharePercent, share('The potassium hydroxide share')) },
     superfatPercent: read('/superfatPercent', draft.superfatPercent, { name: 'Superfat', min: 0, max: 50 }),
@@ -50,4 +55,18 @@ export function readRecipe(draft: RecipeDraft): Outcome<RecipeInput> {
       problems.push({ code: 'value-missing', pointer: `/additives/${i}/name`, detail: 'Name the additive, or remove the line.' });
   }
   return problems.length > 0 ? { ok: false, problems } : { ok: true, value };
+}
+
+type Read = (pointer: string, text: string, field: NumberField) => number;
+const DAY = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
+
+/** A certificate is value, uncertainty and date, or nothing: a value without its uncertainty would look exact. */
+function readCertificate(fat: RecipeDraft['fats'][number], pointer: string, read: Read, problems: FormulationProblem[]) {
+  const { certificateSv = '', certificateUncertainty = '', certificateOn = '' } = fat;
+  if ([certificateSv, certificateUncertainty, certificateOn].every((text) => text.trim() === '')) return {};
+  const valueMgKohPerG = read(`${pointer}/certificateSv`, certificateSv, { name: 'The saponification value', min: 1, max: 400 });
+  const expandedUncertainty = read(`${pointer}/certificateUncertainty`, certificateUncertainty, { name: 'Its give or take', min: 0, max: 20 });
+  if (!DAY.test(certificateOn.trim()))
+    problems.push({ code: 'value-missing', pointer: `${pointer}/certificateOn`, detail: 'Give the date on the certificate, or clear its three fields.' });
+  return { certificateSv: { valueMgKohPerG, expandedUncertainty } };
 }

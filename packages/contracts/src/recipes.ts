@@ -4,7 +4,17 @@ import { Created, Entered, Id, Instant, Line, Name } from './basics.ts';
 /** A recipe as typed: every number is the text a person entered; `readRecipe` turns it into the formulation package's input. */
 export const RecipeDraft = z.object({
   title: Name,
-  fats: z.array(z.object({ fatKey: z.string().max(60), sharePercent: Entered })).max(20),
+  fats: z
+    .array(
+      z.object({
+        fatKey: z.string().max(60),
+        sharePercent: Entered,
+        certificateSv: Entered.optional().describe("saponification value on the supplier's certificate, mg KOH per g; it replaces the published range"),
+        certificateUncertainty: Entered.optional().describe('its expanded uncertainty (k = 2), mg KOH per g'),
+        certificateOn: Entered.optional().describe("the certificate's date, YYYY-MM-DD"),
+      }),
+    )
+    .max(20),
   kohSharePercent: Entered,
   superfatPercent: Entered,
   superfatFloorPercent: Entered,

@@ -16,7 +16,14 @@ export function alkaliOf(kohSharePercent: string): AlkaliChoice {
 }
 const SHARES: Record<Exclude<AlkaliChoice, 'both'>, string> = { sodium: '0', potassium: '100' };
 
-export const startFrom = (draft: RecipeDraft): EditorState => ({ draft, alkali: alkaliOf(draft.kohSharePercent), mouldMl: '' });
+const NO_CERTIFICATE = { certificateSv: '', certificateUncertainty: '', certificateOn: '' };
+
+/** Drafts from before certificates could be given lack those fields; the form always has them. */
+export const startFrom = (draft: RecipeDraft): EditorState => ({
+  draft: { ...draft, fats: draft.fats.map((fat) => ({ ...NO_CERTIFICATE, ...fat })) },
+  alkali: alkaliOf(draft.kohSharePercent),
+  mouldMl: '',
+});
 
 /** How many lines of a list a form holds: one more than the highest index among its field names. */
 function lineCount(typed: Typed, list: List): number {
@@ -36,7 +43,13 @@ export function editorState(typed: Typed): EditorState {
     mouldMl: at('mouldMl'),
     draft: {
       title: at('draft/title'),
-      fats: lines('fats', (line) => ({ fatKey: at(`${line}fatKey`), sharePercent: at(`${line}sharePercent`) })),
+      fats: lines('fats', (line) => ({
+        fatKey: at(`${line}fatKey`),
+        sharePercent: at(`${line}sharePercent`),
+        certificateSv: at(`${line}certificateSv`),
+        certificateUncertainty: at(`${line}certificateUncertainty`),
+        certificateOn: at(`${line}certificateOn`),
+      })),
       kohSharePercent: alkali === 'both' ? at('draft/kohSharePercent') : SHARES[alkali],
       superfatPercent: at('draft/superfatPercent'),
       superfatFloorPercent: at('draft/superfatFloorPercent'),

@@ -5,7 +5,7 @@ type List = 'fats' | 'liquids' | 'additives';
 const LISTS: readonly string[] = ['fats', 'liquids', 'additives'];
 
 const BLANK = {
-  fats: { fatKey: '', sharePercent: '' },
+  fats: { fatKey: '', sharePercent: '', certificateSv: '', certificateUncertainty: '', certificateOn: '' },
   liquids: { liquidKey: '', shareOfWaterPercent: '' },
   additives: { name: '', shareOfFatPercent: '', limitPercent: '' },
 };

@@ -1,4 +1,4 @@
-import { readRecipe } from '@ashwater/contracts';
+import { draftPointer, readRecipe } from '@ashwater/contracts';
 import { formulate, parseDecimal, PURITY_WITHOUT_CERTIFICATE, scaleToMould } from '@ashwater/formulation';
 import type { Formula, FormulationProblem, RecipeInput } from '@ashwater/formulation';
 import { fieldsOf } from './editor-state.ts';
@@ -11,7 +11,7 @@ export type WorkedOut = { faults: Fault[]; recipe: RecipeInput | null; perKilogr
 /** The form's field a problem's pointer belongs to. */
 export function fieldOf(pointer: string): string {
   if (pointer === '/mould/volumeMl') return 'mouldMl';
-  return `draft${pointer.replace(/^\/alkali\//, '/')}`;
+  return `draft${draftPointer(pointer)}`;
 }
 
 const CHOOSE: Record<string, string> = { fatKey: 'Choose a fat, or remove the line.', liquidKey: 'Choose a liquid, or remove the line.' };
