@@ -48,6 +48,19 @@ for (const [size, viewport] of Object.entries({ phone: PHONE, desktop: DESKTOP }
   });
 }
 
+test('the start page of the manager says what waits at the cabinet, that of the instructor does not', async ({ browser }) => {
+  for (const [role, links] of [
+    ['manager', 1],
+    ['instructor', 0],
+  ] as const) {
+    const { page } = await visitor(browser, PHONE);
+    await signIn(page, role);
+    await page.goto('/studio');
+    await expect(page.getByRole('heading', { name: 'Open' })).toBeVisible();
+    await expect(page.getByRole('link', { name: 'Solution past its discard date' }), role).toHaveCount(links);
+  }
+});
+
 test('who has not signed in is sent to sign in, and comes back to where they wanted to go', async ({ browser }) => {
   const { page } = await visitor(browser, PHONE);
   await page.goto('/studio/cabinet/count');

@@ -1,11 +1,27 @@
-import { Classes, ClassOut, FloorView, Recipes, Stations } from '@ashwater/contracts';
+import { CheckOuts, Classes, ClassOut, FloorView, Jars, Notes, Recipes, Stations } from '@ashwater/contracts';
 import { isOver, wasNotClosed } from '#lib/components/class/class-words.ts';
 import { mayPlan } from '#lib/components/class/roles.ts';
 import { read } from '#lib/server/api.ts';
+import type { Caller } from '#lib/server/api.ts';
+import { isKeeper } from '#lib/server/keepers.ts';
 import type { PageServerLoad } from './$types';
 
 /** How many of the next drafts are looked into for stations without a safe card. */
 const LOOKED_INTO = 3;
+
+/** What waits at the cabinet, for those who answer for it. */
+async function cabinetOf(event: Caller) {
+  const [{ checkouts }, { jars }, { notes }] = await Promise.all([
+    read(event, '/api/checkouts', CheckOuts),
+    read(event, '/api/jars', Jars),
+    read(event, '/api/notes', Notes),
+  ]);
+  return {
+    out: checkouts.filter(({ returnedMg }) => returnedMg === null).map(({ id, containerLabel, classTitle }) => ({ id, containerLabel, classTitle })),
+    overdueJars: jars.filter(({ state }) => state === 'past its discard date').map(({ number }) => number),
+    unreviewed: notes.filter(({ reviewed }) => !reviewed).length,
+  };
+}
 
 export const load: PageServerLoad = async (event) => {
   const [{ classes }, { recipes }, { stations }] = await Promise.all([
@@ -33,6 +49,7 @@ export const load: PageServerLoad = async (event) => {
       recipe: recipes.length > 0,
       class: classes.length > 0,
     },
+    cabinet: isKeeper(event.locals) ? await cabinetOf(event) : null,
     mayPlan: mayPlan(event.locals.staff?.role),
   };
 };
