@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { FATS, fatByKey } from './fats.ts';
 
-test('there are at least 30 fats, each key once, each with a source', () => {
-  expect(FATS.length).toBeGreaterThanOrEqual(30);
+test('there are at least 40 fats, each key once, each with a source', () => {
+  expect(FATS.length).toBeGreaterThanOrEqual(40);
   expect(new Set(FATS.map((fat) => fat.key)).size).toBe(FATS.length);
   expect(FATS.filter((fat) => fat.source === 'unknown' || fat.source === '')).toEqual([]);
 });
@@ -47,6 +47,36 @@ test('olive oil from its fatty acids (Merck composition) by AOCS Cd 1c-85 and Cd
   const moles = acids.reduce((sum, [percent, gPerMol]) => sum + percent / gPerMol, 0);
   const sv = (3 * 56.1 * 1000) / ((3 * mass) / moles + 92.09 - 3 * 18);
   expect(Math.abs(sv - (fatByKey('olive')?.saponificationValue.nominal ?? 0))).toBeLessThan(6);
+});
+
+test('beeswax and jojoba are waxes and say so; nothing else is one', () => {
+  const waxes = FATS.filter((fat) => fat.kind === 'wax');
+  expect(waxes.map((fat) => fat.key).sort()).toEqual(['beeswax', 'jojoba']);
+  expect(waxes.every((fat) => fat.caution)).toBe(true);
+});
+
+test('beeswax: acid value 17 to 24 and ester value 70 to 80 (BP, Ph. Eur.) add to its saponification value', () => {
+  expect(fatByKey('beeswax')?.saponificationValue).toMatchObject({ low: 17 + 70, high: 24 + 80 });
+});
+
+test('values of other documents lie in the ranges (Jamieson, Merck Index, USP 29, supplier sheets)', () => {
+  for (const [key, low, high] of [
+    ['hemp', 190, 193],
+    ['lard', 195, 203],
+    ['rice_bran', 181, 189],
+    ['mango_butter', 195, 195],
+    ['avocado', 188, 196],
+    ['castor', 176, 182],
+    ['almond', 190, 195],
+  ] as const) {
+    expect(fatByKey(key)?.saponificationValue.low, key).toBeLessThanOrEqual(low);
+    expect(fatByKey(key)?.saponificationValue.high, key).toBeGreaterThanOrEqual(high);
+  }
+});
+
+test('every fat that is no standard of Codex or a pharmacopoeia carries a caution', () => {
+  const bare = FATS.filter((fat) => /supplier|Chem\. Soc\.|Jamieson|CAMEO/u.test(fat.source) && fat.key !== 'almond' && !fat.caution);
+  expect(bare.map((fat) => fat.key)).toEqual([]);
 });
 
 test('an unknown key gives undefined', () => {

@@ -1,4 +1,5 @@
-import { FAT_ROWS, FAT_SOURCES } from './fats-data.ts';
+import type { FatRow } from './fats-data.ts';
+import { FAT_CAUTIONS, FAT_ROWS, FAT_SOURCES } from './fats-data.ts';
 import type { Interval } from './outcome.ts';
 
 /**
@@ -14,32 +15,52 @@ export type Fat = {
   saponificationValue: Interval;
   /** g iodine per 100 g; absent where only one end is published. */
   iodineValue?: { low: number; high: number };
+  /** The one end a standard sets, g iodine per 100 g; absent where both are known or none. */
+  iodineValueLimit?: { atLeast: number } | { atMost: number };
   densityGPerMl: Interval;
   densityTemperatureC: number;
   source: string;
   provenance: 'read' | 'from memory';
   /** A wax ester saponifies slowly and not fully without long heating. */
   kind: 'fat' | 'wax';
+  /** Most matter, g per kg, that takes up no alkali; the saponification value already counts it. */
+  unsaponifiableMaxGPerKg?: number;
+  /** A whole sentence on how far to trust the row. */
+  caution?: string;
 };
 
-const WAXES: ReadonlySet<string> = new Set(['jojoba']);
+const WAXES: ReadonlySet<string> = new Set(['jojoba', 'beeswax']);
 
 function aroundMidpoint([low, high]: readonly [number, number]): Interval {
   return { low, nominal: (low + high) / 2, high };
 }
 
-export const FATS: readonly Fat[] = FAT_ROWS.map(([key, name, botanicalName, sv, iv, density, densityTemperatureC, source, provenance]): Fat => ({
-  key,
-  name,
-  botanicalName,
-  saponificationValue: aroundMidpoint(sv),
-  ...(iv ? { iodineValue: { low: iv[0], high: iv[1] } } : {}),
-  densityGPerMl: aroundMidpoint(density),
-  densityTemperatureC,
-  source: FAT_SOURCES[source] ?? 'unknown',
-  provenance,
-  kind: WAXES.has(key) ? 'wax' : 'fat',
-}));
+function iodineOf(range: FatRow[4]): Pick<Fat, 'iodineValue' | 'iodineValueLimit'> {
+  const [low, high] = range ?? [null, null];
+  if (low !== null && high !== null) return { iodineValue: { low, high } };
+  if (low !== null) return { iodineValueLimit: { atLeast: low } };
+  return high === null ? {} : { iodineValueLimit: { atMost: high } };
+}
+
+function fatOf([key, name, botanicalName, sv, iodine, density, densityTemperatureC, unsaponifiable, source, provenance]: FatRow): Fat {
+  const caution = FAT_CAUTIONS[key];
+  return {
+    key,
+    name,
+    botanicalName,
+    saponificationValue: aroundMidpoint(sv),
+    ...iodineOf(iodine),
+    densityGPerMl: aroundMidpoint(density),
+    densityTemperatureC,
+    ...(unsaponifiable === null ? {} : { unsaponifiableMaxGPerKg: unsaponifiable }),
+    source: FAT_SOURCES[source] ?? 'unknown',
+    provenance,
+    kind: WAXES.has(key) ? 'wax' : 'fat',
+    ...(caution === undefined ? {} : { caution }),
+  };
+}
+
+export const FATS: readonly Fat[] = FAT_ROWS.map(fatOf);
 
 const BY_KEY: ReadonlyMap<string, Fat> = new Map(FATS.map((fat) => [fat.key, fat]));
 

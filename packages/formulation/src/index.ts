@@ -25,3 +25,18 @@ export type { Balance, BalanceInput, Weighing } from './material-balance.ts';
 export { unaccountedMass } from './material-balance.ts';
 export type { AlkaliKind, SolutionHazard } from './hazard.ts';
 export { hazardOfSolution } from './hazard.ts';
+/* Fats and fatty acids: composition, certificates, saponification and iodine values. */
+export type { AcidClass, AcidRange, FattyAcid, FattyAcidRanges } from './fatty-acids.ts';
+export { FATTY_ACIDS, fattyAcidByCode, fattyAcidRanges } from './fatty-acids.ts';
+export type { AcidShare } from './acid-profile.ts';
+export type { Bounds } from './profile-bounds.ts';
+export type { ProfileSaponification } from './saponification-from-acids.ts';
+export { saponificationRangeFromAcids, saponificationValueFromAcids } from './saponification-from-acids.ts';
+export { saponificationInBatch } from './saponification-in-batch.ts';
+export { iodineRangeFromAcids, iodineValueFromAcids } from './iodine-value.ts';
+export type { Certificate, CertificateJudgement, CertificateQuestion } from './certificate.ts';
+export { judgeCertificate } from './certificate.ts';
+export type { BlendAcids, BlendShare } from './acid-shares.ts';
+export { acidSharesOfBlend } from './acid-shares.ts';
+export type { Titration } from './titration.ts';
+export { saponificationValueByTitration } from './titration.ts';

@@ -3,15 +3,20 @@ import { fatByKey } from './fats.ts';
 import { liquidByKey } from './liquids.ts';
 import type { Interval } from './outcome.ts';
 import type { FatShare, Line, LineKind, Purity, RecipeInput } from './recipe.ts';
+import { saponificationInBatch } from './saponification-in-batch.ts';
 
-/** Published range, or the certificate's value with its expanded uncertainty either way. */
+/**
+ * Published range, or the certificate's value with its expanded uncertainty either way. For a wax the low end is
+ * only what is sure to react in a batch, whatever a certificate says: its value comes from hours of boiling.
+ */
 export function saponificationValueOf(share: FatShare): Interval {
-  const certificate = share.certificateSv;
-  if (certificate) {
-    const { valueMgKohPerG: nominal, expandedUncertainty } = certificate;
-    return { low: nominal - expandedUncertainty, nominal, high: nominal + expandedUncertainty };
-  }
-  return fatByKey(share.fatKey)?.saponificationValue ?? { low: 0, nominal: 0, high: 0 };
+  const fat = fatByKey(share.fatKey);
+  if (!fat) return { low: 0, nominal: 0, high: 0 };
+  return saponificationInBatch({ ...fat, saponificationValue: share.certificateSv ? certified(share.certificateSv) : fat.saponificationValue });
+}
+
+function certified({ valueMgKohPerG: nominal, expandedUncertainty }: NonNullable<FatShare['certificateSv']>): Interval {
+  return { low: nominal - expandedUncertainty, nominal, high: nominal + expandedUncertainty };
 }
 
 /**

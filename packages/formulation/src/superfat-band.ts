@@ -30,7 +30,10 @@ function totalNeedMg(fats: BandInput['fats'], end: keyof Interval): number {
  */
 export function superfatBand(input: BandInput): Interval {
   const met = (end: keyof Interval): number => needMetMg({ naohMg: input.naohMg[end], kohMg: input.kohMg[end] }, assayAt(input.purity, end));
-  const superfat = (alkaliEnd: keyof Interval, needEnd: keyof Interval): number => 100 * (1 - met(alkaliEnd) / totalNeedMg(input.fats, needEnd));
+  const superfat = (alkaliEnd: keyof Interval, needEnd: keyof Interval): number => {
+    const needMg = totalNeedMg(input.fats, needEnd);
+    return needMg > 0 ? Math.max(-100, 100 * (1 - met(alkaliEnd) / needMg)) : -100;
+  };
   return {
     low: superfat('high', 'low'),
     nominal: superfat('nominal', 'nominal'),

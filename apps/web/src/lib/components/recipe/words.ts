@@ -21,6 +21,9 @@ export function alkaliWords(kohSharePercent: number): string {
   return `Both: potassium hydroxide meets ${percent(kohSharePercent)} of the need, sodium hydroxide the rest`;
 }
 
+/** "62 to 74": whole figures, outward, so that a range never looks narrower than it is. */
+export const rangeWords = ({ low, high }: Pick<Interval, 'low' | 'high'>): string => `${Math.floor(low)} to ${Math.ceil(high)}`;
+
 /** A volume as far as the model is good: three figures. */
 export function volumeWords({ low, nominal, high }: Interval): string {
   const round = (value: number) => Number(value.toPrecision(3));
