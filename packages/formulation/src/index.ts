@@ -40,3 +40,13 @@ export type { BlendAcids, BlendShare } from './acid-shares.ts';
 export { acidSharesOfBlend } from './acid-shares.ts';
 export type { Titration } from './titration.ts';
 export { saponificationValueByTitration } from './titration.ts';
+// Weighing: scale accuracy, scales by kind of line, and what to do after a reading went astray.
+export type { AccuracyClass } from './scale-class.ts';
+export { ACCURACY_CLASSES, inServiceLimitMg, verificationLimitMg } from './scale-class.ts';
+export type { CheckWeighing } from './check-weighing.ts';
+export { checkedLimitMg } from './check-weighing.ts';
+export type { ScaleByKind } from './weigh-plan.ts';
+export type { MadeReading } from './weighing-state.ts';
+export type { NextLine } from './next-words.ts';
+export type { Act, NextAct, WeighedSoFar } from './recompute.ts';
+export { recompute } from './recompute.ts';

@@ -1,7 +1,7 @@
-import { needOfKohMg } from './alkali.ts';
-import { massOf, saponificationValueOf } from './masses.ts';
+import { massOf } from './masses.ts';
 import type { Interval } from './outcome.ts';
 import type { Line, LineKind, RecipeInput } from './recipe.ts';
+import type { ScaleOrStep } from './scale-error.ts';
 import { errorLimitMg } from './scale-error.ts';
 
 /**
@@ -27,21 +27,20 @@ const TOLERANCE: Record<LineKind, number> = {
   additive: 0.01,
 };
 
-function isAlkali(kind: LineKind): boolean {
+export function isAlkali(kind: LineKind): boolean {
   return kind === 'naoh' || kind === 'koh';
 }
 
-/**
- * How much of the exact alkali the rounded fats still need, at most 1: fats rounded down together
- * take less alkali, fats rounded up never take more than the recipe says.
- */
-function needKept(recipe: RecipeInput, exact: readonly Line[], rounded: readonly Line[]): number {
-  const need = (lines: readonly Line[]): number =>
-    recipe.fats.reduce((sum, fat) => sum + needOfKohMg(massOf(lines, `fat:${fat.fatKey}`), saponificationValueOf(fat).nominal), 0);
-  return Math.min(1, need(rounded) / need(exact));
+/** Nearest multiple of the step, mg. */
+export function nearestStep(massMg: number, stepMg: number): number {
+  return Math.round(massMg / stepMg) * stepMg;
 }
 
-function withTolerance(line: Line, targetMg: number, stepMg: number, capMg: number): PlanLine {
+/**
+ * A line with its target and accepted range, mg; `massMg` of the given line is the exact mass.
+ * Alkali is never accepted above its target; no line is accepted above `capMg`.
+ */
+export function lineAt(line: Line, targetMg: number, stepMg: number, capMg = Infinity): PlanLine {
   const spread = Math.max(1, Math.floor((TOLERANCE[line.kind] * targetMg) / stepMg)) * stepMg;
   const acceptHighMg = isAlkali(line.kind) ? targetMg : Math.min(targetMg + spread, Math.max(targetMg, capMg));
   return {
@@ -56,31 +55,22 @@ function withTolerance(line: Line, targetMg: number, stepMg: number, capMg: numb
 }
 
 /**
- * Rounds every line to the step of the scale. Fats, water, ice and additives go to the nearest step;
- * alkali goes down, from the exact mass or from what the rounded fats need, whichever is less, and
- * is never accepted above its target. So rounding alone can only raise the superfat.
+ * Water, ice, other liquids and additives at the nearest step; an additive with a limit never above
+ * that share of the fat, neither as target nor as accepted reading.
  */
-export function roundLines(recipe: RecipeInput, lines: readonly Line[], stepMg: number): PlanLine[] {
-  const nearest = (massMg: number): number => Math.round(massMg / stepMg) * stepMg;
-  const roundedFats = lines.map((line) => (line.kind === 'fat' ? { ...line, massMg: nearest(line.massMg) } : line));
-  const kept = needKept(recipe, lines, roundedFats);
-  const fatMassMg = lines.reduce((sum, line) => (line.kind === 'fat' ? sum + line.massMg : sum), 0);
-  return lines.map((line) => {
-    if (isAlkali(line.kind)) {
-      return withTolerance(line, Math.floor((line.massMg * kept) / stepMg) * stepMg, stepMg, Infinity);
-    }
-    const limit = recipe.additives[Number(line.key.slice('additive:'.length))]?.limitPercent;
-    const capped = line.kind === 'additive' && limit !== undefined;
-    const capMg = capped ? Math.floor((fatMassMg * limit) / 100 / stepMg) * stepMg : Infinity;
-    return withTolerance(line, Math.min(nearest(line.massMg), capMg), stepMg, capMg);
-  });
+export function besideLine(recipe: RecipeInput, lines: readonly Line[], line: Line, stepMg: number): PlanLine {
+  const limit = recipe.additives[Number(line.key.slice('additive:'.length))]?.limitPercent;
+  if (line.kind !== 'additive' || limit === undefined) return lineAt(line, nearestStep(line.massMg, stepMg), stepMg);
+  const fatMassMg = recipe.fats.reduce((sum, fat) => sum + massOf(lines, `fat:${fat.fatKey}`), 0);
+  const capMg = Math.floor((fatMassMg * limit) / 100 / stepMg) * stepMg;
+  return lineAt(line, Math.min(nearestStep(line.massMg, stepMg), capMg), stepMg, capMg);
 }
 
 /** What the true mass can be when any accepted reading is taken: the range and the scale's limits. */
-export function trueMassOf(line: PlanLine): Interval {
+export function trueMassOf(line: PlanLine, scale: ScaleOrStep = line.stepMg): Interval {
   return {
-    low: Math.max(0, line.acceptLowMg - errorLimitMg(line.stepMg, line.acceptLowMg)),
+    low: Math.max(0, line.acceptLowMg - errorLimitMg(scale, line.acceptLowMg)),
     nominal: line.targetMg,
-    high: line.acceptHighMg + errorLimitMg(line.stepMg, line.acceptHighMg),
+    high: line.acceptHighMg + errorLimitMg(scale, line.acceptHighMg),
   };
 }

@@ -1,21 +1,21 @@
 import { figure } from './check-number.ts';
 import { checkRecipe } from './check-recipe.ts';
 import { checkLinesOnScale, checkScale } from './check-scale.ts';
-import { bandInput, figuresOf } from './figures.ts';
-import { recipeLines } from './masses.ts';
+import { figuresOf } from './figures.ts';
 import type { Figures } from './figures.ts';
 import type { FormulationProblem, Interval, Outcome } from './outcome.ts';
 import { problem, refuse, succeed } from './outcome.ts';
+import type { PlannedLines, ScaleOf } from './plan-lines.ts';
+import { planLines } from './plan-lines.ts';
 import { formatMass } from './quantity.ts';
-import type { Purity, RecipeInput, Warning } from './recipe.ts';
+import type { LineKind, Purity, RecipeInput, Warning } from './recipe.ts';
 import type { Mould } from './scale-to-mould.ts';
 import { checkMould, fatMassForMould } from './scale-to-mould.ts';
 import type { Scale } from './scale-error.ts';
-import type { BandInput } from './superfat-band.ts';
-import { bandCauses, superfatBand } from './superfat-band.ts';
+import { bandCauses } from './superfat-band.ts';
 import { warningsFor } from './warnings.ts';
 import type { PlanLine } from './weigh-line.ts';
-import { roundLines, trueMassOf } from './weigh-line.ts';
+import { whatWouldDo, wordsOf } from './what-would-do.ts';
 
 /** Everything a weigh card needs; all figures follow from the rounded targets, not the exact masses. */
 export type WeighPlan = Figures & {
@@ -57,41 +57,53 @@ function aimThatWouldDo(band: Interval, floor: number): number {
  * The refusal: how low, what lowers it by how much, and what would help, worst cause first. Causes
  * under 0.05 points are left out. `fields` carries the figures for a page that shows them.
  */
-function belowFloor(recipe: RecipeInput, input: BandInput, band: Interval): FormulationProblem {
+function belowFloor(recipe: RecipeInput, purity: Purity, planned: PlannedLines, scaleOf: ScaleOf): FormulationProblem {
+  const { band, input } = planned;
   const { low } = band;
   const causes = bandCauses(input).filter((cause) => cause.lowersByPercent >= 0.05);
   const parts = causes.map((cause) => `${cause.what} takes ${figure(cause.lowersByPercent, 1)} points`).join(', ');
   const help = causes.map((cause) => HELPS[cause.what]).join(', ');
+  const found = whatWouldDo(recipe, purity, planned, scaleOf);
   const neededAim = aimThatWouldDo(band, recipe.superfatFloorPercent);
   const lead = low < 0 ? 'The soap can hold free alkali: the' : 'The';
-  const detail = `${lead} superfat can be as low as ${figure(Math.floor(low * 10) / 10, 1)} %, under the floor of ${figure(recipe.superfatFloorPercent, 1)} % (${parts}). Aim for ${figure(neededAim, 1)} % or more, or narrow the band: ${help}.`;
+  const detail = `${lead} superfat can be as low as ${figure(Math.floor(low * 10) / 10, 1)} %, under the floor of ${figure(recipe.superfatFloorPercent, 1)} % (${parts}). Aim for ${figure(neededAim, 1)} % or more, or narrow the band: ${help}.${wordsOf(found)}`;
   return problem('superfat-band-below-floor', '/superfatPercent', detail, {
     lowPercent: low,
     floorPercent: recipe.superfatFloorPercent,
     neededAimPercent: neededAim,
     worstCause: causes[0]?.what ?? 'none',
+    worstLine: found.line,
+    worstLineLowersByPercent: found.lineLowersByPercent,
+    ...(found.neededStepMg === undefined ? {} : { neededStepMg: found.neededStepMg }),
+    ...(found.neededFatMassMg === undefined ? {} : { neededFatMassMg: found.neededFatMassMg }),
   });
 }
+
+/** Scales for single kinds of line, e.g. a finer one for the alkali; the station's own for the rest. */
+export type ScaleByKind = Partial<Record<LineKind, Scale>>;
 
 /**
  * What a station's scale must read for a recipe in a mould. Refuses, with every problem found, a bad
  * recipe, mould or scale; lines the scale cannot weigh; and a superfat band whose low end is under
- * the floor, naming what lowers it most and what would help.
+ * the floor with every combination of steps, naming what lowers it most and what would help.
+ *
+ * Fats and alkali are chosen together by an exact search (choose-targets.ts): never under the floor,
+ * then as near the aim as the card can show, then with the fats as near the recipe as can be.
  *
  * The band covers the worst case: every fat read at its lowest accepted value, every alkali at its
  * highest, both wrong by the scale's limit, oils at the low end of their range and alkali at the
  * high end of its purity.
  */
-export function planWeighing(recipe: RecipeInput, purity: Purity, mould: Mould, scale: Scale): Outcome<WeighPlan> {
-  const problems = [...checkRecipe(recipe, purity), ...checkMould(mould), ...checkScale(scale)];
+export function planWeighing(recipe: RecipeInput, purity: Purity, mould: Mould, scale: Scale, scaleByKind: ScaleByKind = {}): Outcome<WeighPlan> {
+  const scaleOf: ScaleOf = (kind) => scaleByKind[kind] ?? scale;
+  const others = Object.entries(scaleByKind).flatMap(([kind, other]) => checkScale(other, `/scaleByKind/${kind}`));
+  const problems = [...checkRecipe(recipe, purity), ...checkMould(mould), ...checkScale(scale), ...others];
   if (problems.length > 0) return refuse(problems);
-  const exact = recipeLines(recipe, purity, fatMassForMould(recipe, purity, mould));
-  const lines = roundLines(recipe, exact, scale.stepMg);
-  const unweighable = checkLinesOnScale(lines, scale);
+  const planned = planLines(recipe, purity, fatMassForMould(recipe, purity, mould), scaleOf);
+  const { lines, band } = planned;
+  const unweighable = checkLinesOnScale(lines, scaleOf);
   if (unweighable.some((each) => each.code === 'scale-step-too-coarse')) return refuse(unweighable);
-  const input = bandInput(recipe, purity, lines, trueMassOf);
-  const band = superfatBand(input);
-  if (band.low < recipe.superfatFloorPercent) unweighable.push(belowFloor(recipe, input, band));
+  if (!planned.safe) unweighable.push(belowFloor(recipe, purity, planned, scaleOf));
   if (unweighable.length > 0) return refuse(unweighable);
   const figures = figuresOf(recipe, lines);
   return succeed({
