@@ -50,3 +50,47 @@ export type { MadeReading } from './weighing-state.ts';
 export type { NextLine } from './next-words.ts';
 export type { Act, NextAct, WeighedSoFar } from './recompute.ts';
 export { recompute } from './recompute.ts';
+
+// Alkali: what a certificate leaves of hydroxide, what acids take, superfat as fat added late.
+export type { Carbonation, Certificate as AlkaliCertificate } from './alkali-content.ts';
+export { carbonation, hydroxideContent } from './alkali-content.ts';
+export type { AcidPortion, AlkaliTaken, RecipeAcid } from './acids.ts';
+export { acidByKey, alkaliTakenByAcids, RECIPE_ACIDS } from './acids.ts';
+export type { LateFat, LateFatFigures } from './late-fat.ts';
+export { discountOfLateFat, lateFatFor } from './late-fat.ts';
+
+// Liquids and heat: conversions, what dissolves, the path of the temperature, ice, container, cooling.
+export type { WaterFigures, WaterMeasure } from './liquid-plan.ts';
+export { waterFigures, waterOf } from './liquid-plan.ts';
+export type { SplitLiquid, SplitPart } from './split-liquid.ts';
+export { splitLiquid } from './split-liquid.ts';
+export type { Dissolving } from './dissolving.ts';
+export { dissolvesInPot } from './dissolving.ts';
+export { leastWaterMg, solubilityAtPercent } from './solubility-curve.ts';
+export type { PathPoint, PathWarning, PeakPath } from './peak-path.ts';
+export { peakPath } from './peak-path.ts';
+export type { IceForLimit, OpenPot } from './ice-for-limit.ts';
+export { iceForLimit, potWithIce } from './ice-for-limit.ts';
+export type { CausticRating, ContainerMaterial, ContainerVerdict } from './container-limits.ts';
+export { CONTAINER_MATERIALS, containerBears } from './container-limits.ts';
+export type { FillLevel } from './fill-level.ts';
+export { fillLevel } from './fill-level.ts';
+export type { Cooling, Surroundings } from './cooling-time.ts';
+export { coolingTime } from './cooling-time.ts';
+
+// The prepared solution and the bar: density, cold storage, label, rinse film, what is left in a bar.
+export type { LyeSolution } from './solution.ts';
+export { lyeDensityGPerMl, lyeSolution } from './solution.ts';
+export { coldStorageWarning, naohCrystallisationC } from './crystallisation.ts';
+export type { Precaution, SolutionLabel, UsHazard } from './label-statements.ts';
+export { labelOfSolution } from './label-statements.ts';
+export type { Neutralisation, Remainder } from './neutralisation.ts';
+export { vinegarForRinseFilm, whyNotVinegarOnSpill } from './neutralisation.ts';
+export type { Bar, BarInput } from './bar.ts';
+export { barOf } from './bar.ts';
+
+// Uncertainty after the GUM: the likely range, and what contributes most.
+export type { Combined, Contribution, Doubt, DoubtfulInput } from './combine-uncertainty.ts';
+export { combineUncertainty, expanded, rectangular } from './combine-uncertainty.ts';
+export type { NamedBandInput, SuperfatUncertainty } from './uncertainty.ts';
+export { superfatUncertainty } from './uncertainty.ts';

@@ -17,14 +17,15 @@ export type LyePot = {
 /** The path is looked at after every fiftieth of the alkali: the hottest point may come before the end. */
 const STEPS = 50;
 
-type Moment = { temperatureC: number; iceLeftMg: number; vapourKPa: number };
+/** The stirred pot at one moment: its temperature, the ice still in it, the vapour pressure over it. */
+export type Moment = { temperatureC: number; iceLeftMg: number; vapourKPa: number };
 
 /**
  * The pot after a share of its alkali, well stirred and without any loss of heat: the enthalpy of
  * water, ice and dry alkali is shared out. Ice melts first; while some is left the pot is shown at
  * 0 C, though in truth lye and ice go below that.
  */
-function momentAfter(share: number, lye: LyePot): Moment {
+export function momentAfter(share: number, lye: LyePot): Moment {
   const alkali = { naoh: lye.naohMg * share, koh: lye.kohMg * share };
   const enthalpy = dryAlkaliEnthalpy(alkali) + lye.waterMg * waterEnthalpy(lye.waterTemperatureC) + lye.iceMg * iceEnthalpy(lye.iceTemperatureC);
   const melted: Pot = { ...alkali, water: lye.waterMg + lye.iceMg };
