@@ -9,7 +9,7 @@ export default defineConfig({
     allowOnly: false,
     projects: [
       {
-        test: { name: 'unit', include: UNIT, exclude: [...NEVER, '**/*.int.test.ts'], environment: 'node' },
+        test: { name: 'unit', include: UNIT, exclude: [...NEVER, '**/*.int.test.ts'], environment: 'node', testTimeout: 20_000 },
       },
       {
         test: {

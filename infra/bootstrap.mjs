@@ -14,9 +14,13 @@ const { cleanEnvironment, inRoot, root } = await import('./setup/process.mjs');
 const { ensureNode, ensurePackages } = await import('./setup/packages.mjs');
 const { ensurePrismaClient, ensureWebBuild, ensureWebTypes } = await import('./setup/build.mjs');
 
+/** Commands that need packages and Node 24, but neither database nor pages. */
+const PACKAGES_ARE_ENOUGH = new Set(['bench-formulation', 'mutation']);
+
 async function setUp() {
   await ensurePackages();
   const node = await ensureNode();
+  if (PACKAGES_ARE_ENOUGH.has(command)) return node;
   await ensurePrismaClient(node);
   await ensureWebTypes(node);
   await ensureWebBuild(node);

@@ -8,9 +8,9 @@ export default defineConfig({
   plugins: [
     sveltekit({
       adapter: adapter(),
-      // Kit adds a nonce to its own scripts. Inline style attributes are allowed because Kit's route announcer is hidden by one.
+      // Kit adds a nonce to its own scripts, and a hash on the one page that is a file. Inline style attributes are allowed because Kit's route announcer is hidden by one.
       csp: {
-        mode: 'nonce',
+        mode: 'auto',
         directives: {
           'default-src': ['self'],
           'script-src': ['self'],
@@ -27,6 +27,10 @@ export default defineConfig({
       },
       // An open station must never reload itself in the middle of a weighing: nothing reads `updated`, so no polling either.
       version: { pollInterval: 0 },
+      // Station pages register it themselves, for station addresses only.
+      serviceWorker: { register: false },
+      // The page that works without network is a file; nothing is looked for through its links.
+      prerender: { crawl: false },
     }),
   ],
   // The workspace packages are TypeScript; Node strips no types under node_modules, where an image build copies them.

@@ -41,7 +41,7 @@ const BAD = [
     says: /share/i,
   },
   { what: 'an ambiguous superfat', change: { superfat: '1,234' }, field: 'draft/superfatPercent', kept: '1,234', says: /1,234/ },
-  { what: 'a lye concentration beyond solubility', change: { concentration: '60' }, field: 'draft/lyeConcentrationPercent', kept: '60', says: /dissolves/ },
+  { what: 'a lye concentration beyond solubility', change: { concentration: '60' }, field: 'draft/waterFigure', kept: '60', says: /dissolves/ },
   { what: 'a negative ice share', change: { ice: '-5' }, field: 'draft/iceSharePercent', kept: '-5', says: /ice/i },
 ];
 

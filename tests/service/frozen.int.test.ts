@@ -8,7 +8,9 @@ import type { TestStudio } from '../../apps/api/src/testing/test-studio.ts';
 /** What must never change once it is written. A new history table is added here and in the migration. */
 const HISTORY = [
   'audit',
+  'card_change',
   'card_step',
+  'check_weighing',
   'checkout',
   'checkout_return',
   'class_stop',

@@ -120,6 +120,7 @@ test('every write of the description wants a key, a readable one; signing in, jo
   const { room } = studio;
   const ids = {
     recipe: room.recipeId,
+    fat: studio.fatId,
     version: room.versionId,
     class: room.classId,
     card: seat.bench.card.id,

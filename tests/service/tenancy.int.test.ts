@@ -26,6 +26,7 @@ afterAll(() => service.close());
 
 const idsOf = (studio: FullStudio, draft = false): Ids => ({
   recipe: studio.room.recipeId,
+  fat: studio.fatId,
   version: studio.room.versionId,
   class: draft ? studio.draftClassId : studio.room.classId,
   card: studio.room.benches[1]!.card.id,

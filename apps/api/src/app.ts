@@ -7,11 +7,13 @@ import type { FastifyInstance } from 'fastify';
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import audit from './capabilities/audit/routes.ts';
 import classes from './capabilities/classes/routes.ts';
+import fats from './capabilities/fats/routes.ts';
 import gear from './capabilities/gear/routes.ts';
 import incidents from './capabilities/incidents/routes.ts';
 import jars from './capabilities/jars/routes.ts';
 import live from './capabilities/live/routes.ts';
 import people from './capabilities/people/routes.ts';
+import prints from './capabilities/prints/routes.ts';
 import recipes from './capabilities/recipes/routes.ts';
 import stock from './capabilities/stock/routes.ts';
 import weighCards from './capabilities/weigh-cards/routes.ts';
@@ -60,6 +62,7 @@ export async function buildApp(config: Config, clock: Clock = systemClock): Prom
   await app.register(health);
 
   await app.register(people);
+  await app.register(fats);
   await app.register(recipes);
   await app.register(classes);
   await app.register(weighCards);
@@ -68,6 +71,7 @@ export async function buildApp(config: Config, clock: Clock = systemClock): Prom
   await app.register(jars);
   await app.register(incidents);
   await app.register(live);
+  await app.register(prints);
   await app.register(audit);
 
   await app.register(webPages);

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Entered, Id, Instant, IntervalOut, MassMg } from './basics.ts';
+import { CardChangeOut } from './changes.ts';
 import { StopOut } from './classes.ts';
 import { GearItem, GearState } from './gear.ts';
 import { StudioOut } from './people.ts';
@@ -21,19 +22,31 @@ export const CardStep = z.object({
   acceptHighMg: MassMg.nullable(),
   lowC: z.number().nullable(),
   highC: z.number().nullable(),
+  weighs: z.enum(['addition', 'again']).optional().describe('on a step that a change put in: more of its line, or the whole line once more'),
 });
 export type CardStep = z.infer<typeof CardStep>;
 
 export const PlanLineOut = z.object({
   key: z.string(),
-  kind: z.enum(['fat', 'naoh', 'koh', 'water', 'ice', 'liquid', 'additive']),
+  kind: z.enum(['fat', 'naoh', 'koh', 'water', 'ice', 'liquid', 'additive', 'acid']),
   name: z.string(),
   exactMg: z.number(),
   targetMg: MassMg,
   acceptLowMg: MassMg,
   acceptHighMg: MassMg,
   stepMg: MassMg,
+  into: z.literal('fats').optional().describe('a liquid stirred into the fats, not into the lye pot'),
+  late: z.literal(true).optional().describe('a fat held back and stirred in at the end'),
 });
+/** What a solution's label says besides its hazard: EU wording, and the US wording where it differs. */
+export const LabelOut = z.object({
+  precautions: z.array(z.object({ code: z.string(), text: z.string(), usText: z.string().optional() })),
+  us: z.object({ signalWord: z.string(), statements: z.array(z.string()) }),
+  coldStorage: z.string().nullable(),
+  supplierFirst: z.string(),
+});
+export type LabelOut = z.infer<typeof LabelOut>;
+
 export const CardContent = z.object({
   recipeTitle: z.string(),
   recipeVersionNumber: z.int(),
@@ -49,7 +62,15 @@ export const CardContent = z.object({
   gear: z.array(GearItem),
   superfatAimPercent: z.number(),
   superfatBandPercent: IntervalOut,
+  likelySuperfatPercent: IntervalOut.optional().describe('k = 2, within the worst case; cards from before it lack this and all that is optional here'),
+  contributions: z.array(z.string()).optional().describe('what widens the likely range most, at most three, widest first'),
   lyeConcentrationPercent: z.number(),
+  potConcentrationPercent: z.number().optional().describe('in the lye pot; more than lyeConcentrationPercent when liquid goes into the fats'),
+  solutionDensityGPerMl: z.number().optional().describe('at 20 C'),
+  solutionVolumeMl: z.number().optional().describe('at 20 C'),
+  iceWords: z.string().optional(),
+  coolingWords: z.array(z.string()).optional(),
+  label: LabelOut.optional(),
   peakTemperatureC: z.number(),
   peakKind: z.enum(['estimate', 'upper bound']),
   steam: z.string(),
@@ -71,7 +92,8 @@ export const CardOut = z.object({
   issuedAt: Instant,
   joinCode: z.string(),
   voided: z.boolean(),
-  content: CardContent,
+  content: CardContent.describe('with every change in it'),
+  changes: z.array(CardChangeOut),
 });
 export type CardOut = z.infer<typeof CardOut>;
 export const Cards = z.object({ cards: z.array(CardOut) });
@@ -126,7 +148,11 @@ export const StationView = z.object({
   seat: z.object({ id: Id, name: z.string() }),
   card: CardOut,
   gear: GearState,
-  gate: z.object({ open: z.boolean(), waitingFor: z.array(z.string()) }),
+  gate: z.object({
+    open: z.boolean(),
+    waitingFor: z.array(z.string()),
+    until: Instant.nullable().optional().describe('when the first sign-off at the station runs out: a device without network shuts the gate then'),
+  }),
   currentStepNo: z.int().nullable().describe('null when every step is done'),
   done: z.array(StepDone),
   readings: z.array(ReadingOut),

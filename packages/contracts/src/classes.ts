@@ -1,33 +1,65 @@
 import { z } from 'zod';
 import { Entered, Id, Instant, Line, MassMg, Name } from './basics.ts';
 
-export const StationIn = z.object({
-  id: Id,
-  name: Name,
+/** The accuracy classes the formulation package knows (OIML R 76-1, NIST Handbook 44). */
+export const AccuracyClass = z.enum(['I', 'II', 'III', 'IIII', 'HB 44 III']);
+/** A bench as typed: its scale, the finer one for lye if there is one, its mould and its container for lye. What is left blank is not known. */
+const BenchIn = {
   scaleStep: Entered.describe('grams unless a unit is typed'),
   scaleCapacity: Entered,
   mouldName: Name,
   mouldVolumeMl: Entered,
-});
-export const StationOut = z.object({
-  id: Id,
-  name: z.string(),
+  verificationInterval: Entered.optional().describe('e on the plate of the scale, grams unless a unit is typed'),
+  accuracyClass: z.union([AccuracyClass, z.literal('')]).optional(),
+  lyeScaleStep: Entered.optional().describe('a finer scale for the lye alone; with its capacity, or neither'),
+  lyeScaleCapacity: Entered.optional(),
+  potMaterial: z.string().max(40).optional().describe('key of a container material of the formulation package'),
+  potVolumeMl: Entered.optional().describe('of the container the lye is dissolved in, to its brim'),
+};
+const BenchOut = {
   scaleStepMg: MassMg,
   scaleCapacityMg: MassMg,
   mouldName: z.string(),
   mouldVolumeMl: z.int(),
+  verificationIntervalMg: MassMg.nullable(),
+  accuracyClass: AccuracyClass.nullable(),
+  lyeScaleStepMg: MassMg.nullable(),
+  lyeScaleCapacityMg: MassMg.nullable(),
+  potMaterial: z.string().nullable(),
+  potVolumeMl: z.int().nullable(),
+};
+export const StationIn = z.object({ id: Id, name: Name, ...BenchIn });
+export const ChangeStation = StationIn.omit({ id: true });
+export const ScaleUse = z.enum(['main', 'lye']);
+/** What a scale of the station showed with a known mass on it. */
+export const CheckWeighIn = z.object({
+  id: Id,
+  scale: ScaleUse,
+  known: Entered.describe('the known mass, grams unless a unit is typed'),
+  knownLimit: Entered.describe('how wrong the known mass itself can be; 0 when it is far better than the scale'),
+  shown: Entered,
 });
+export const CheckWeighOut = z.object({
+  id: Id,
+  scale: ScaleUse,
+  knownMg: MassMg,
+  knownLimitMg: MassMg,
+  shownMg: MassMg,
+  at: Instant,
+  byName: z.string(),
+  differenceMg: z.int(),
+  limitMg: z.number(),
+  past: z.boolean(),
+  words: z.string(),
+});
+export type CheckWeighOut = z.infer<typeof CheckWeighOut>;
+export const StationOut = z.object({ id: Id, name: z.string(), ...BenchOut });
+export type StationOut = z.infer<typeof StationOut>;
 export const Stations = z.object({ stations: z.array(StationOut) });
+export const StationDetail = StationOut.extend({ checks: z.array(CheckWeighOut).describe('newest first') });
 
 /** One station of a class, as set up for the day. `id` is the class station's own id. */
-export const ClassStationIn = z.object({
-  id: Id,
-  stationId: Id,
-  scaleStep: Entered,
-  scaleCapacity: Entered,
-  mouldName: Name,
-  mouldVolumeMl: Entered,
-});
+export const ClassStationIn = z.object({ id: Id, stationId: Id, ...BenchIn });
 export const CreateClass = z.object({
   id: Id,
   title: Name,
@@ -57,10 +89,7 @@ export const ClassStationOut = z.object({
   id: Id,
   stationId: Id,
   name: z.string(),
-  scaleStepMg: MassMg,
-  scaleCapacityMg: MassMg,
-  mouldName: z.string(),
-  mouldVolumeMl: z.int(),
+  ...BenchOut,
   joinCode: z.string(),
   cardId: Id.nullable(),
   cardNumber: z.string().nullable(),
@@ -72,10 +101,25 @@ export const StationReadiness = z.object({
   safe: z.boolean(),
   words: z.string(),
   faults: z.array(z.string()),
+  notes: z.array(z.string()).describe('which scale weighs the lye, container, fill, peak, checks of the scales: to be read before publishing'),
   naohMg: MassMg,
   kohMg: MassMg,
 });
 export const StockNeed = z.object({ substance: z.string(), neededMg: MassMg, inCabinetMg: MassMg, lotNumber: z.string().nullable(), enough: z.boolean() });
+/** One line of the plan over all stations that have one, with the spare asked for; rounded up to whole steps of the coarsest scale. */
+export const ClassTotal = z.object({
+  key: z.string(),
+  kind: z.string(),
+  name: z.string(),
+  stations: z.int(),
+  sumMg: MassMg,
+  spareMg: MassMg,
+  totalMg: MassMg,
+  stepMg: MassMg,
+});
+/** Share on top of what the cards ask for, percent. Ours, no source. */
+export const SPARE_DEFAULT_PERCENT = 10;
+export const ClassQuery = z.object({ spare: z.coerce.number().min(0).max(100).default(SPARE_DEFAULT_PERCENT) });
 export const ClassOut = ClassSummary.extend({
   recipeId: Id,
   recipeVersionId: Id,
@@ -85,6 +129,7 @@ export const ClassOut = ClassSummary.extend({
   stations: z.array(ClassStationOut),
   readiness: z.array(StationReadiness),
   stock: z.array(StockNeed),
+  totals: z.array(ClassTotal),
 });
 export type ClassOut = z.infer<typeof ClassOut>;
 export const PublishClass = z.object({});

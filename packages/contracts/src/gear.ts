@@ -44,6 +44,7 @@ export const FloorStation = z.object({
   stepTitle: z.string(),
   lastReading: z.object({ text: z.string(), verdict: z.string(), at: Instant, byName: z.string() }).nullable(),
   jarNumber: z.string().nullable(),
+  strayStepNo: z.int().nullable().describe('the step whose mass is off target now: what can be done about it may be asked'),
   alarms: z.array(z.string()),
 });
 export type FloorStation = z.infer<typeof FloorStation>;

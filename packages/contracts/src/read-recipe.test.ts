@@ -37,8 +37,10 @@ describe('a fat’s certificate', () => {
     expect(faultsOf(withFat({ certificateUncertainty: '1', certificateOn: '2026-05-03' }))).toEqual(['/fats/0/certificateSv']);
   });
 
-  test('that names another oil’s value is refused at its own field', () => {
-    expect(faultsOf(withFat({ certificateSv: '256', certificateUncertainty: '1', certificateOn: '2026-05-03' }))).toEqual(['/fats/0/certificateSv']);
+  test('that names another oil’s value is asked about, not refused; a value no fat has is refused at its own field', () => {
+    const withValue = (certificateSv: string) => withFat({ certificateSv, certificateUncertainty: '1', certificateOn: '2026-05-03' });
+    expect(faultsOf(withValue('256'))).toEqual([]);
+    expect(faultsOf(withValue('19'))).toEqual(['/fats/0/certificateSv']);
     expect(faultsOf(withFat({ certificateSv: '190', certificateUncertainty: '21', certificateOn: '2026-05-03' }))).toEqual(['/fats/0/certificateUncertainty']);
   });
 

@@ -1,6 +1,23 @@
 import { z } from 'zod';
 import { Created, Entered, Id, Instant, Line, Name } from './basics.ts';
 
+const Range = z.object({ low: z.number(), high: z.number() });
+/** A fat of the studio's own, copied into the recipe so that a published version stays as it was. The service fills it in from its list. */
+export const OwnFat = z.object({
+  id: Id,
+  name: z.string(),
+  botanicalName: z.string(),
+  saponificationValue: Range.describe('mg KOH per g'),
+  iodineValue: Range.nullable().describe('g iodine per 100 g'),
+  densityGPerMl: z.number().nullable(),
+  unsaponifiablePercent: z.number().nullable(),
+  source: z.string().describe("where the figures are from: a supplier's certificate or data sheet, with its date"),
+});
+export type OwnFat = z.infer<typeof OwnFat>;
+
+/** What `waterFigure` of a draft means; without it the lye concentration alone is given. */
+export const WaterBy = z.enum(['lye concentration', 'water per alkali', 'share of fat']);
+
 /** A recipe as typed: every number is the text a person entered; `readRecipe` turns it into the formulation package's input. */
 export const RecipeDraft = z.object({
   title: Name,
@@ -12,6 +29,8 @@ export const RecipeDraft = z.object({
         certificateSv: Entered.optional().describe("saponification value on the supplier's certificate, mg KOH per g; it replaces the published range"),
         certificateUncertainty: Entered.optional().describe('its expanded uncertainty (k = 2), mg KOH per g'),
         certificateOn: Entered.optional().describe("the certificate's date, YYYY-MM-DD"),
+        late: z.boolean().optional().describe('held back and stirred in at the end, so that the superfat is of this fat'),
+        own: OwnFat.optional().describe('with a fatKey of "own:<id>": what the studio wrote of it'),
       }),
     )
     .max(20),
@@ -19,10 +38,17 @@ export const RecipeDraft = z.object({
   superfatPercent: Entered,
   superfatFloorPercent: Entered,
   lyeConcentrationPercent: Entered,
+  waterBy: WaterBy.optional(),
+  waterFigure: Entered.optional().describe('with waterBy: grams of water per gram of alkali, or percent of the fat'),
+  peakLimitC: Entered.optional().describe('the temperature the solution should stay under, C; blank for none'),
   iceSharePercent: Entered,
   waterTemperatureC: Entered,
   iceTemperatureC: Entered,
-  liquids: z.array(z.object({ liquidKey: z.string().max(60), shareOfWaterPercent: Entered })).max(5),
+  liquids: z.array(z.object({ liquidKey: z.string().max(60), shareOfWaterPercent: Entered, intoFatsPercent: Entered.optional() })).max(5),
+  acids: z
+    .array(z.object({ acidKey: z.string().max(60), shareOfFatPercent: Entered, strengthPercent: Entered, strengthUncertainty: Entered }))
+    .max(5)
+    .optional(),
   additives: z.array(z.object({ name: Line, shareOfFatPercent: Entered, limitPercent: Entered })).max(15),
 });
 export type RecipeDraft = z.infer<typeof RecipeDraft>;

@@ -5,6 +5,10 @@ export const Substance = z.enum(['NaOH', 'KOH']);
 export type Substance = z.infer<typeof Substance>;
 export const SUBSTANCE_NAMES: Record<Substance, string> = { NaOH: 'Sodium hydroxide', KOH: 'Potassium hydroxide' };
 
+/** What a certificate's assay counts: an acid titration finds carbonate too, unless it was taken off. */
+export const AssayIs = z.enum(['hydroxide', 'total alkali']);
+export type AssayIs = z.infer<typeof AssayIs>;
+
 export const ContainerIn = z.object({ id: Id, label: Name, gross: Entered, tare: Entered });
 export const ReceiveLot = z.object({
   id: Id,
@@ -13,6 +17,9 @@ export const ReceiveLot = z.object({
   lotNumber: Name,
   purityPercent: Entered,
   purityUncertaintyPercent: Entered,
+  assayIs: AssayIs.optional().describe('hydroxide when left out'),
+  carbonatePercent: Entered.optional().describe('the most carbonate the certificate allows; may stay blank'),
+  waterPercent: Entered.optional().describe('the most water the certificate allows; may stay blank'),
   sdsLink: z.url({ error: 'Give the web address of the safety data sheet.', protocol: /^https?$/ }).max(500),
   sdsRevisedOn: Day.nullable(),
   scaleStep: Entered,
@@ -39,6 +46,10 @@ export const LotOut = z.object({
   lotNumber: z.string(),
   purityPercent: z.number(),
   purityUncertaintyPercent: z.number(),
+  assayIs: AssayIs,
+  carbonatePercent: z.number().nullable(),
+  waterPercent: z.number().nullable(),
+  hydroxidePercent: z.object({ low: z.number(), high: z.number() }).describe('what the certificate leaves as hydroxide'),
   sdsLink: z.string(),
   sdsRevisedOn: Day.nullable(),
   receivedAt: Instant,

@@ -1,15 +1,16 @@
 import { checkNumber, figure } from './check-number.ts';
-import { fatByKey } from './fats.ts';
+import { fatOfShare } from './fat-of-share.ts';
 import type { AcidClass } from './fatty-acids.ts';
 import { fattyAcidRanges } from './fatty-acids.ts';
 import { iodineRangeFromAcids } from './iodine-value.ts';
 import type { FormulationProblem, Outcome } from './outcome.ts';
 import { problem, refuse, succeed } from './outcome.ts';
 import type { Bounds } from './profile-bounds.ts';
+import type { FatShare } from './recipe.ts';
 import { profileBounds } from './profile-bounds.ts';
 
 /** A fat and its share of all fat; shares are weighed against their sum, so they need not be 100. */
-export type BlendShare = { fatKey: string; sharePercent: number };
+export type BlendShare = Pick<FatShare, 'fatKey' | 'sharePercent' | 'own'>;
 
 /**
  * What the fats of a recipe are made of, in percent by mass of their fatty acids, and the iodine value
@@ -28,10 +29,14 @@ const CLASSES: readonly AcidClass[] = ['saturated', 'monounsaturated', 'polyunsa
 
 function checkBlend(blend: readonly BlendShare[]): FormulationProblem[] {
   if (blend.length === 0) return [problem('value-missing', '/fats', 'The recipe has no fat; add at least one.')];
-  return blend.flatMap(({ fatKey, sharePercent }, index) => [
-    ...(fatByKey(fatKey) ? [] : [problem('fat-unknown', `/fats/${index}/fatKey`, `There is no fat "${fatKey}" in the list; choose one of it.`, { fatKey })]),
-    ...checkNumber(sharePercent, `/fats/${index}/sharePercent`, { name: `The share of ${fatByKey(fatKey)?.name ?? fatKey}`, unit: '%', min: 0.01, max: 100 }),
-  ]);
+  return blend.flatMap((share, index) => {
+    const { fatKey, sharePercent } = share;
+    const fat = fatOfShare(share);
+    return [
+      ...(fat ? [] : [problem('fat-unknown', `/fats/${index}/fatKey`, `There is no fat "${fatKey}" in the list; choose one of it.`, { fatKey })]),
+      ...checkNumber(sharePercent, `/fats/${index}/sharePercent`, { name: `The share of ${fat?.name ?? fatKey}`, unit: '%', min: 0.01, max: 100 }),
+    ];
+  });
 }
 
 /** Share of one class in one fat, percent of its acids, over every composition its ranges allow. */
@@ -41,29 +46,29 @@ function classBounds(fatKey: string, acidClass: AcidClass): Bounds | undefined {
 }
 
 /** The published range where both ends are known, else what the published acids allow. */
-function iodineBounds(fatKey: string): Bounds | undefined {
-  return fatByKey(fatKey)?.iodineValue ?? iodineRangeFromAcids(fatKey);
+function iodineBounds(share: BlendShare): Bounds | undefined {
+  return fatOfShare(share)?.iodineValue ?? iodineRangeFromAcids(share.fatKey);
 }
 
 /** Mean over the blend by mass of fat; undefined as soon as one fat lacks its bounds. */
-function blendBounds(blend: readonly BlendShare[], boundsOf: (fatKey: string) => Bounds | undefined): Bounds | undefined {
+function blendBounds(blend: readonly BlendShare[], boundsOf: (share: BlendShare) => Bounds | undefined): Bounds | undefined {
   const total = blend.reduce((sum, share) => sum + share.sharePercent, 0);
   const mean = { low: 0, high: 0 };
-  for (const { fatKey, sharePercent } of blend) {
-    const bounds = boundsOf(fatKey);
+  for (const share of blend) {
+    const bounds = boundsOf(share);
     if (!bounds) return undefined;
-    mean.low += (bounds.low * sharePercent) / total;
-    mean.high += (bounds.high * sharePercent) / total;
+    mean.low += (bounds.low * share.sharePercent) / total;
+    mean.high += (bounds.high * share.sharePercent) / total;
   }
   return mean;
 }
 
-function namesWithout(blend: readonly BlendShare[], boundsOf: (fatKey: string) => Bounds | undefined): string[] {
-  return blend.filter(({ fatKey }) => !boundsOf(fatKey)).map(({ fatKey }) => fatByKey(fatKey)?.name ?? fatKey);
+function namesWithout(blend: readonly BlendShare[], boundsOf: (share: BlendShare) => Bounds | undefined): string[] {
+  return blend.filter((share) => !boundsOf(share)).map((share) => fatOfShare(share)?.name ?? share.fatKey);
 }
 
 function sharesOf(blend: readonly BlendShare[]): Record<AcidClass, Bounds> | undefined {
-  const [saturated, monounsaturated, polyunsaturated] = CLASSES.map((each) => blendBounds(blend, (fatKey) => classBounds(fatKey, each)));
+  const [saturated, monounsaturated, polyunsaturated] = CLASSES.map((each) => blendBounds(blend, (share) => classBounds(share.fatKey, each)));
   return saturated && monounsaturated && polyunsaturated && { saturated, monounsaturated, polyunsaturated };
 }
 
@@ -90,7 +95,7 @@ function wordsOf(shares: Record<AcidClass, Bounds> | undefined, withoutAcids: st
 export function acidSharesOfBlend(blend: readonly BlendShare[]): Outcome<BlendAcids> {
   const problems = checkBlend(blend);
   if (problems.length > 0) return refuse(problems);
-  const withoutAcids = namesWithout(blend, (fatKey) => classBounds(fatKey, 'saturated'));
+  const withoutAcids = namesWithout(blend, (share) => classBounds(share.fatKey, 'saturated'));
   const withoutIodineValue = namesWithout(blend, iodineBounds);
   const shares = sharesOf(blend);
   const iodineValue = blendBounds(blend, iodineBounds);

@@ -46,16 +46,17 @@ test('a range of strength gives a range of alkali: lactic acid of 80 to 90 %', (
 test('unknown acids, bad masses and reversed strengths are refused', () => {
   expect(codesOf(alkaliTakenByAcids([{ acidKey: 'aqua_regia', massMg: 1, strengthPercent: exactly(100) }]))).toEqual(['value-out-of-range /acids/0/acidKey']);
   expect(codesOf(alkaliTakenByAcids([{ acidKey: 'citric_acid', massMg: NaN, strengthPercent: exactly(100) }]))).toEqual(['value-out-of-range /acids/0/massMg']);
-  expect(codesOf(alkaliTakenByAcids([{ acidKey: 'citric_acid', massMg: 1, strengthPercent: { low: 90, nominal: 80, high: 95 } }]))).toEqual(['value-out-of-range /acids/0/strengthPercent']);
+  expect(codesOf(alkaliTakenByAcids([{ acidKey: 'citric_acid', massMg: 1, strengthPercent: { low: 90, nominal: 80, high: 95 } }]))).toEqual([
+    'value-out-of-range /acids/0/strengthPercent',
+  ]);
 });
 
-propTest.prop([fc.array(fc.record({ key: fc.constantFrom(...RECIPE_ACIDS.map((acid) => acid.key)), massMg: fc.integer({ min: 0, max: 1_000_000 }) }), { maxLength: 5 })])(
-  'acids add up, and sodium does the work of potassium by their molar masses',
-  (acids) => {
-    const portions = acids.map(({ key, massMg }) => ({ acidKey: key, massMg, strengthPercent: exactly(100) }));
-    const all = valueOf(alkaliTakenByAcids(portions));
-    const each = portions.reduce((sum, portion) => sum + valueOf(alkaliTakenByAcids([portion])).kohMg.nominal, 0);
-    expect(all.kohMg.nominal).toBeCloseTo(each, 3);
-    expect(all.naohMg.nominal).toBeCloseTo((each * 39.99677) / 56.1053, 3);
-  },
-);
+propTest.prop([
+  fc.array(fc.record({ key: fc.constantFrom(...RECIPE_ACIDS.map((acid) => acid.key)), massMg: fc.integer({ min: 0, max: 1_000_000 }) }), { maxLength: 5 }),
+])('acids add up, and sodium does the work of potassium by their molar masses', (acids) => {
+  const portions = acids.map(({ key, massMg }) => ({ acidKey: key, massMg, strengthPercent: exactly(100) }));
+  const all = valueOf(alkaliTakenByAcids(portions));
+  const each = portions.reduce((sum, portion) => sum + valueOf(alkaliTakenByAcids([portion])).kohMg.nominal, 0);
+  expect(all.kohMg.nominal).toBeCloseTo(each, 3);
+  expect(all.naohMg.nominal).toBeCloseTo((each * 39.99677) / 56.1053, 3);
+});

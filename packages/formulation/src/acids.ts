@@ -27,12 +27,27 @@ const ROWS: readonly Row[] = [
   ['salt', 'Table salt', {}, 0, 'A salt: it takes no alkali.'],
 ];
 
-export const RECIPE_ACIDS: readonly RecipeAcid[] = ROWS.map(
-  ([key, name, atoms, acidGroups, note]): RecipeAcid => ({ key, name, gPerMol: molarMass(atoms), acidGroups, takesAlkali: acidGroups > 0, note }),
-);
+export const RECIPE_ACIDS: readonly RecipeAcid[] = ROWS.map(([key, name, atoms, acidGroups, note]): RecipeAcid => ({
+  key,
+  name,
+  gPerMol: molarMass(atoms),
+  acidGroups,
+  takesAlkali: acidGroups > 0,
+  note,
+}));
 
 export function acidByKey(key: string): RecipeAcid | undefined {
   return RECIPE_ACIDS.find((acid) => acid.key === key);
+}
+
+/**
+ * Pure KOH that one mg of an acid as weighed takes up, mg: acid groups over its molar mass, times its
+ * strength. 0 for what takes none, such as a salt, and for a key that is in no list.
+ */
+export function kohTakenPerMg(acidKey: string, strengthPercent: Interval): Interval {
+  const acid = acidByKey(acidKey);
+  const perMg = acid?.takesAlkali ? (acid.acidGroups * KOH_G_PER_MOL) / acid.gPerMol / 100 : 0;
+  return { low: perMg * strengthPercent.low, nominal: perMg * strengthPercent.nominal, high: perMg * strengthPercent.high };
 }
 
 /** An acid as weighed, mg, and its strength in mass percent (a certificate's or label's range). */
@@ -51,7 +66,8 @@ function checkPortion(portion: AcidPortion, index: number): FormulationProblem[]
     ...[low, nominal, high].flatMap((end) => checkPercent(end, `${pointer}/strengthPercent`, `The strength of ${name}`)),
   ];
   if (!known) problems.push(problem('value-out-of-range', `${pointer}/acidKey`, `There is no acid "${portion.acidKey}" in the list; choose one of it.`));
-  if (problems.length === 0 && !(low <= nominal && nominal <= high)) problems.push(problem('value-out-of-range', `${pointer}/strengthPercent`, `The strength of ${name} must run from low to high.`));
+  if (problems.length === 0 && !(low <= nominal && nominal <= high))
+    problems.push(problem('value-out-of-range', `${pointer}/strengthPercent`, `The strength of ${name} must run from low to high.`));
   return problems;
 }
 

@@ -23,7 +23,8 @@ export type Certificate = { assayIs: 'hydroxide' | 'total alkali'; assayPercent:
 function checkShare(share: Interval | undefined, pointer: string, name: string): FormulationProblem[] {
   if (!share) return [];
   const problems = [share.low, share.nominal, share.high].flatMap((end) => checkPercent(end, pointer, name, { min: 0, max: 50 }));
-  if (problems.length === 0 && !(share.low <= share.nominal && share.nominal <= share.high)) problems.push(problem('value-out-of-range', pointer, `${name} must run from low to high.`));
+  if (problems.length === 0 && !(share.low <= share.nominal && share.nominal <= share.high))
+    problems.push(problem('value-out-of-range', pointer, `${name} must run from low to high.`));
   return problems;
 }
 
@@ -47,7 +48,11 @@ export function hydroxideContent(kind: keyof typeof ALKALI, certificate: Certifi
   const low = assayPercent.low - perCarbonate * carbonatePercent.high;
   const sum = assayPercent.low - perCarbonate * carbonatePercent.low + carbonatePercent.low + waterPercent.low;
   if (problems.length === 0 && sum > 100 + 1e-9) {
-    problems.push(problem('value-out-of-range', '/assayPercent', `Hydroxide, carbonate and water sum to at least ${figure(sum)} %; check the certificate.`, { sumPercent: sum }));
+    problems.push(
+      problem('value-out-of-range', '/assayPercent', `Hydroxide, carbonate and water sum to at least ${figure(sum)} %; check the certificate.`, {
+        sumPercent: sum,
+      }),
+    );
   }
   return whenSound(problems, () => {
     const high = Math.min(assayPercent.high - perCarbonate * carbonatePercent.low, 100 - carbonatePercent.low - waterPercent.low);

@@ -10,7 +10,16 @@ const GLYCEROL_G_PER_MOL = molarMass({ C: 3, H: 8, O: 3 });
  * `glycerideNeedMg` the part of it that waxes do not cause, `alkaliMg` pure hydroxide,
  * `impuritiesMg` what the lots hold besides, `waterMg` all water, `otherMg` additives and dry matter.
  */
-export type BarInput = { needMg: number; glycerideNeedMg: number; superfatPercent: number; fatMg: number; alkaliMg: number; impuritiesMg: number; waterMg: number; otherMg: number };
+export type BarInput = {
+  needMg: number;
+  glycerideNeedMg: number;
+  superfatPercent: number;
+  fatMg: number;
+  alkaliMg: number;
+  impuritiesMg: number;
+  waterMg: number;
+  otherMg: number;
+};
 
 export type Bar = {
   pouredMg: number;

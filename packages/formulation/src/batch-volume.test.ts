@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { batchVolumeMl } from './batch-volume.ts';
+import { fatByKey } from './fats.ts';
 
 const NOTHING = { fats: [], naohMg: 0, kohMg: 0, waterMg: 0, dryMatterMg: 0, additives: [] };
 
@@ -10,7 +11,7 @@ test('1 kg of water at 40 C fills 1007.9 mL (Kell 1975: 0.99222 g/mL), with 2.5 
 });
 
 test('1 kg of coconut oil at 40 C: relative density 0.908 to 0.921 on water at 20 C (Codex CXS 210)', () => {
-  const volume = batchVolumeMl({ ...NOTHING, fats: [{ fatKey: 'coconut', massMg: 1_000_000 }], waterMg: 1 });
+  const volume = batchVolumeMl({ ...NOTHING, fats: [{ fat: fatByKey('coconut'), massMg: 1_000_000 }], waterMg: 1 });
   expect(Math.abs(volume.high / 1.02 - 1000 / (0.908 * 0.9982))).toBeLessThan(0.2);
   expect(Math.abs(volume.low / 0.98 - 1000 / (0.921 * 0.9982))).toBeLessThan(0.2);
 });

@@ -1,4 +1,4 @@
-import { fatByKey } from './fats.ts';
+import type { Fat } from './fats.ts';
 import { kohSolutionDensity } from './koh-solution.ts';
 import { naohSolutionDensity } from './naoh-solution.ts';
 import type { Interval } from './outcome.ts';
@@ -20,7 +20,7 @@ const UNKNOWN_ADDITIVE_G_PER_ML: Interval = { low: 0.8, nominal: 1.1, high: 2 };
 
 /** Masses in mg; `waterMg` is all water, `dryMatterMg` what other liquids hold besides water. */
 export type VolumeInput = {
-  fats: { fatKey: string; massMg: number }[];
+  fats: { fat: Fat | undefined; massMg: number }[];
   naohMg: number;
   kohMg: number;
   waterMg: number;
@@ -29,8 +29,7 @@ export type VolumeInput = {
 };
 
 /** Published density moved along the usual slope of oils to the temperature of the batter, g/mL. */
-function fatDensityAtBatter(fatKey: string): Interval {
-  const fat = fatByKey(fatKey);
+function fatDensityAtBatter(fat: Fat | undefined): Interval {
   if (!fat) return { low: 0.9, nominal: 0.91, high: 0.92 };
   const shift = (fat.densityTemperatureC - BATTER_C) * FAT_G_PER_ML_PER_C;
   const { low, nominal, high } = fat.densityGPerMl;
@@ -49,7 +48,7 @@ function lyeDensity(naohMg: number, kohMg: number, waterMg: number): number {
 export function batchVolumeMl(input: VolumeInput): Interval {
   const lye = lyeDensity(input.naohMg, input.kohMg, input.waterMg);
   const parts: { massMg: number; density: Interval }[] = [
-    ...input.fats.map((fat) => ({ massMg: fat.massMg, density: fatDensityAtBatter(fat.fatKey) })),
+    ...input.fats.map((fat) => ({ massMg: fat.massMg, density: fatDensityAtBatter(fat.fat) })),
     {
       massMg: input.naohMg + input.kohMg + input.waterMg,
       density: { low: lye * (1 - LYE_ERROR), nominal: lye, high: lye * (1 + LYE_ERROR) },

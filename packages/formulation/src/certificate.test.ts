@@ -75,3 +75,18 @@ test('unknown fats, days that are none and numbers that are no saponification va
   expect(codesOf(judgeCertificate({ ...OLIVE, expandedUncertainty: 190 }))).toEqual(['value-out-of-range /expandedUncertainty']);
   expect(codesOf(judgeCertificate({ ...OLIVE, valueMgKohPerG: 558 }))).toEqual(['value-out-of-range /valueMgKohPerG']);
 });
+
+test('below the range says by how much, and the ends of the range are inside', () => {
+  expect(valueOf(judgeCertificate({ ...OLIVE, valueMgKohPerG: 180 })).words).toContain('180 mg/g is 4 below the published range');
+  for (const valueMgKohPerG of [184, 196]) expect(questionsOf({ ...OLIVE, valueMgKohPerG })).toEqual([]);
+});
+
+test('a slip is seen up to the ends of the range: 18.4 and 19.6 have lost a digit', () => {
+  for (const valueMgKohPerG of [18.4, 19.6]) expect(valueOf(judgeCertificate({ ...OLIVE, valueMgKohPerG })).words).toContain('look for a lost digit');
+  expect(valueOf(judgeCertificate({ ...OLIVE, valueMgKohPerG: 18.3 })).words).toContain('Ask the supplier');
+});
+
+test('a refusal carries what was typed', () => {
+  const refused = judgeCertificate({ ...OLIVE, fatKey: 'engine_oil', date: 'May' });
+  expect(refused.ok ? [] : refused.problems.map((each) => each.fields)).toEqual([{ fatKey: 'engine_oil' }, { date: 'May' }]);
+});

@@ -1,9 +1,10 @@
+import { acidByKey } from './acids.ts';
 import { checkAssay, checkNumber, figure } from './check-number.ts';
 import { checkFats } from './check-fats.ts';
 import { liquidByKey } from './liquids.ts';
 import type { FormulationProblem } from './outcome.ts';
 import { problem } from './outcome.ts';
-import type { Additive, Purity, RecipeInput } from './recipe.ts';
+import type { AcidShare, Additive, Purity, RecipeInput } from './recipe.ts';
 import { checkSolubility } from './solubility.ts';
 
 /*
@@ -32,7 +33,7 @@ function checkAims(recipe: RecipeInput): FormulationProblem[] {
       ...CONCENTRATION,
     }),
   ];
-  if (recipe.superfatFloorPercent > recipe.superfatPercent) {
+  if (problems.length === 0 && recipe.superfatFloorPercent > recipe.superfatPercent) {
     const detail = `The superfat floor (${figure(recipe.superfatFloorPercent)} %) is above the superfat aim (${figure(recipe.superfatPercent)} %); raise the aim or lower the floor.`;
     problems.push(problem('value-out-of-range', '/superfatFloorPercent', detail));
   }
@@ -54,6 +55,40 @@ function checkWater(recipe: RecipeInput): FormulationProblem[] {
   return problems;
 }
 
+/**
+ * Water that stays in the lye pot, as a share of all water: what goes into the fats dissolves no alkali.
+ * Pointers are into the liquids, since there it is put right.
+ */
+function checkPot(recipe: RecipeInput, kohShare: number): FormulationProblem[] {
+  const intoFats = recipe.liquids.reduce((sum, entry) => sum + (entry.shareOfWaterPercent * (entry.intoFatsPercent ?? 0)) / 10_000, 0);
+  const { lyeConcentrationPercent: whole } = recipe;
+  if (!(intoFats > 0 && whole > 0 && whole < 100)) return [];
+  const potPercent = 100 / (1 + (Math.max(0, 1 - intoFats) * (100 - whole)) / whole);
+  return checkSolubility(potPercent, kohShare).map((each) => ({
+    ...each,
+    pointer: '/liquids',
+    detail: `With ${figure(100 * intoFats, 1)} % of the water in the fats the lye pot is at ${figure(potPercent, 1)} %: leave more liquid in it. ${each.detail}`,
+  }));
+}
+
+/** Acids: known, once each, a share and a strength that can be meant; a salt among them is only weighed. */
+function checkAcid(acid: AcidShare, index: number, all: readonly AcidShare[]): FormulationProblem[] {
+  const pointer = `/acids/${index}`;
+  const known = acidByKey(acid.acidKey);
+  const name = known?.name ?? `acid ${index + 1}`;
+  const problems = checkNumber(acid.shareOfFatPercent, `${pointer}/shareOfFatPercent`, { name: `The share of ${name}`, unit: '%', min: 0.01, max: 10 });
+  if (!known) problems.push(problem('value-out-of-range', `${pointer}/acidKey`, `There is no acid "${acid.acidKey}" in the list; choose one of it.`));
+  if (all.findIndex((other) => other.acidKey === acid.acidKey) < index) {
+    problems.push(problem('value-out-of-range', `${pointer}/acidKey`, `${name} is listed twice; put its whole share in one line.`));
+  }
+  const { low, nominal, high } = acid.strengthPercent;
+  const strength = { name: `The strength of ${name}`, unit: '%', min: 0.1, max: 100 };
+  problems.push(...[low, nominal, high].flatMap((end) => checkNumber(end, `${pointer}/strengthPercent`, strength)).slice(0, 1));
+  if (low > nominal || nominal > high)
+    problems.push(problem('value-out-of-range', `${pointer}/strengthPercent`, `The strength of ${name} must run from low to high.`));
+  return problems;
+}
+
 /** Liquids may supply all of the water but not more; 0.01 % is left for thirds and sixths. */
 function checkLiquids(liquids: RecipeInput['liquids']): FormulationProblem[] {
   const problems = liquids.flatMap((entry, index) => {
@@ -64,6 +99,10 @@ function checkLiquids(liquids: RecipeInput['liquids']): FormulationProblem[] {
       min: 0.1,
       max: 100,
     });
+    if (entry.intoFatsPercent !== undefined) {
+      const name = `The share of liquid ${index + 1} for the fats`;
+      found.push(...checkNumber(entry.intoFatsPercent, `${pointer}/intoFatsPercent`, { name, unit: '%', min: 0, max: 100 }));
+    }
     if (!liquidByKey(entry.liquidKey)) {
       found.push(problem('liquid-unknown', `${pointer}/liquidKey`, `There is no liquid "${entry.liquidKey}" in the list; choose one of it.`));
     }
@@ -96,7 +135,7 @@ function checkAdditive(additive: Additive, index: number): FormulationProblem[] 
   if (name === '') problems.push(problem('value-missing', `${pointer}/name`, `Additive ${index + 1} has no name; say what it is.`));
   if (additive.limitPercent !== undefined) {
     problems.push(...checkNumber(additive.limitPercent, `${pointer}/limitPercent`, { name: `The limit of ${name}`, unit: '%', min: 0.001, max: 100 }));
-    if (additive.shareOfFatPercent > additive.limitPercent) {
+    if (problems.length === 0 && additive.shareOfFatPercent > additive.limitPercent) {
       const detail = `${name} is ${figure(additive.shareOfFatPercent, 3)} % of the fat; its limit is ${figure(additive.limitPercent, 3)} %. Use ${figure(additive.shareOfFatPercent - additive.limitPercent, 3)} % less.`;
       problems.push(problem('additive-over-limit', `${pointer}/shareOfFatPercent`, detail));
     }
@@ -113,13 +152,19 @@ function checkAdditive(additive: Additive, index: number): FormulationProblem[] 
  */
 export function checkRecipe(recipe: RecipeInput, purity: Purity): FormulationProblem[] {
   const koh = recipe.alkali.kohSharePercent;
+  const kohShare = Number.isFinite(koh) ? Math.min(1, Math.max(0, koh / 100)) : 0;
+  const tooStrong = checkSolubility(recipe.lyeConcentrationPercent, kohShare);
+  const limit = recipe.peakLimitC;
   return [
     ...checkFats(recipe.fats),
     ...checkAims(recipe),
-    ...checkSolubility(recipe.lyeConcentrationPercent, Number.isFinite(koh) ? Math.min(1, Math.max(0, koh / 100)) : 0),
+    ...tooStrong,
     ...checkWater(recipe),
     ...checkLiquids(recipe.liquids),
+    ...(tooStrong.length > 0 ? [] : checkPot(recipe, kohShare)),
     ...recipe.additives.flatMap(checkAdditive),
+    ...(recipe.acids ?? []).flatMap(checkAcid),
+    ...(limit === undefined ? [] : checkNumber(limit, '/peakLimitC', { name: 'The temperature to stay under', unit: '°C', min: 1, max: 110 })),
     ...checkAssay(purity.naohPercent, '/purity/naohPercent', 'The purity of the sodium hydroxide'),
     ...checkAssay(purity.kohPercent, '/purity/kohPercent', 'The purity of the potassium hydroxide'),
   ];

@@ -55,6 +55,7 @@ export const FEWEST_STEPS: Record<LineKind, number> = {
   water: 5,
   ice: 3,
   liquid: 5,
+  acid: 5,
   additive: 2,
 };
 

@@ -9,16 +9,14 @@ export type FatOption = { targetMg: number; needMg: number; needLowMg: number; a
 export type AlkaliOption = { targetsMg: readonly number[]; metMg: number; metHighMg: number };
 
 /**
- * `resolutionPercent`: deviations from the aim are compared in whole multiples of this many points
- * of superfat, and equal ones by how far the fats are moved; 0 compares them to a billionth.
- * `mostDeviationPercent`: a plan farther above the aim than this is another recipe and not allowed.
+ * Deviations from the aim are compared to a billionth of a point of superfat, and equal ones by how
+ * far the fats are moved. `mostDeviationPercent`: a plan farther above the aim than this is another recipe and not allowed.
  */
 export type TargetProblem = {
   fats: readonly (readonly FatOption[])[];
   alkali: readonly AlkaliOption[];
   aimPercent: number;
   floorPercent: number;
-  resolutionPercent: number;
   mostDeviationPercent: number;
 };
 
@@ -65,7 +63,10 @@ function picked(fats: readonly (readonly FatOption[])[], pick: number): FatOptio
   return fats.map((options, bit) => options[(pick >> bit) & 1]).filter((option) => option !== undefined);
 }
 
-/** Best so far: deviation in multiples of the resolution, then how far the fats are moved. */
+/** Points of superfat: what lies nearer together is the same, for sums in another order differ by as much. */
+export const EQUAL_PERCENT = 1e-9;
+
+/** Best so far: deviation in multiples of that, then how far the fats are moved. */
 type Best = { rank: number; away: number; left: number; right: number; alkali: AlkaliOption | null };
 
 /**
@@ -74,7 +75,6 @@ type Best = { rank: number; away: number; left: number; right: number; alkali: A
  * allowed, and past the best rank none can be better.
  */
 function searchHalves(problem: TargetProblem, alkali: AlkaliOption, left: Half, right: Half, best: Best): void {
-  const quantum = problem.resolutionPercent > 0 ? problem.resolutionPercent : 1e-9;
   const leastNeed = alkali.metMg / (1 - problem.aimPercent / 100);
   // A hair above the bound: sums in another order must not end under the floor.
   const leastLow = (alkali.metHighMg / (1 - problem.floorPercent / 100)) * (1 + 1e-12);
@@ -84,7 +84,7 @@ function searchHalves(problem: TargetProblem, alkali: AlkaliOption, left: Half, 
     const awayLeft = left.away[i] ?? 0;
     for (let j = firstFrom(right.need, leastNeed - needLeft); j < right.size; j++) {
       const deviation = 100 * (1 - alkali.metMg / (needLeft + (right.need[j] ?? 0))) - problem.aimPercent;
-      const rank = Math.floor(Math.max(0, deviation) / quantum);
+      const rank = Math.floor(Math.max(0, deviation) / EQUAL_PERCENT);
       if (rank > best.rank || deviation > problem.mostDeviationPercent) break;
       const away = awayLeft + (right.away[j] ?? 0);
       if (rank === best.rank && away >= best.away) continue;

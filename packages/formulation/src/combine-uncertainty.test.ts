@@ -26,13 +26,26 @@ test('example A2: the volume widens most, then repeatability, mass, purity, mola
 });
 
 test('a sum adds in squares: 3 and 4 make 5, in shares of 36 and 64 %', () => {
-  const found = combineUncertainty(([a = 0, b = 0]) => a + b, [{ what: 'a', value: 1, standardUncertainty: 3 }, { what: 'b', value: 2, standardUncertainty: 4 }]);
+  const found = combineUncertainty(
+    ([a = 0, b = 0]) => a + b,
+    [
+      { what: 'a', value: 1, standardUncertainty: 3 },
+      { what: 'b', value: 2, standardUncertainty: 4 },
+    ],
+  );
   expect(found.standardUncertainty).toBeCloseTo(5, 9);
-  expect(found.contributions.map((each) => [each.what, Math.round(each.varianceSharePercent)])).toEqual([['b', 64], ['a', 36]]);
+  expect(found.contributions.map((each) => [each.what, Math.round(each.varianceSharePercent)])).toEqual([
+    ['b', 64],
+    ['a', 36],
+  ]);
 });
 
 test('exact inputs leave no doubt and no division by zero', () => {
-  expect(combineUncertainty(([a = 0]) => a, [{ what: 'a', value: 1, standardUncertainty: 0 }])).toMatchObject({ value: 1, standardUncertainty: 0, contributions: [{ varianceSharePercent: 0 }] });
+  expect(combineUncertainty(([a = 0]) => a, [{ what: 'a', value: 1, standardUncertainty: 0 }])).toMatchObject({
+    value: 1,
+    standardUncertainty: 0,
+    contributions: [{ varianceSharePercent: 0 }],
+  });
 });
 
 test('+-0.5 % purity is 0.0029 as a rectangle in A2 (0.0005 / root 3 = 0.00029); a certificate of U = 2, k = 2 is u = 1', () => {

@@ -29,10 +29,13 @@ test.each([
   expect(CONTAINER_MATERIALS.find((each) => each.key === key)?.resinCode).toBe(code);
 });
 
-test.each(['pc', 'pet', 'glass', 'aluminium', 'zinc_tin_copper', 'wood'])('%s is refused at any temperature, however cold: alkali attacks it or it breaks', (key) => {
-  expect(verdict(key, 5)).toBe('does not bear it');
-  expect(valueOf(containerBears(key, 5)).words).toContain('not for lye at any temperature');
-});
+test.each(['pc', 'pet', 'glass', 'aluminium', 'zinc_tin_copper', 'wood'])(
+  '%s is refused at any temperature, however cold: alkali attacks it or it breaks',
+  (key) => {
+    expect(verdict(key, 5)).toBe('does not bear it');
+    expect(valueOf(containerBears(key, 5)).words).toContain('not for lye at any temperature');
+  },
+);
 
 test('polypropylene bears the peak of a one-in-three lye without ice, to 10 C under its limit', () => {
   expect(verdict('pp', 109)).toBe('bears it');
@@ -47,10 +50,24 @@ test('HDPE only with care and far from its published limit; LDPE, PVC and PS onl
 });
 
 test('the words say how far, and every row has a reason and a source', () => {
-  expect(valueOf(containerBears('pp', 108)).words).toBe('Polypropylene (PP): 17 °C under its working limit of 125 °C for lye; resists caustic; brittle below 0 °C.');
+  expect(valueOf(containerBears('pp', 108)).words).toBe(
+    'Polypropylene (PP): 17 °C under its working limit of 125 °C for lye; resists caustic; brittle below 0 °C.',
+  );
   for (const row of CONTAINER_MATERIALS) expect(row.reason.length * row.source.length).toBeGreaterThan(0);
 });
 
 test('an unknown material and a peak that is no number are refused, both', () => {
   expect(codesOf(containerBears('bamboo', NaN))).toEqual(['value-out-of-range /peakC', 'value-out-of-range /materialKey']);
+});
+
+test('what is over its limit says by how much, and a material that never will do is named', () => {
+  expect(valueOf(containerBears('pp', 130)).words).toContain('5 °C over its working limit of 125 °C');
+  expect(valueOf(containerBears('glass', 20)).words).toBe(
+    'Glass, also borosilicate: not for lye at any temperature; it is etched by alkali and can burst from the sudden heat.',
+  );
+});
+
+test('a peak from -40 to 260 °C is judged, any other refused', () => {
+  for (const peakC of [-40, 260]) expect(codesOf(containerBears('pp', peakC))).toEqual([]);
+  for (const peakC of [-41, 261]) expect(codesOf(containerBears('pp', peakC))).toEqual(['value-out-of-range /peakC']);
 });

@@ -32,19 +32,28 @@ const ROWS: readonly Row[] = [
   ['pvc', 'PVC', 3, 66, 'cold only', 'resists caustic to about 66 °C only', MFG, 'read'],
   ['ps', 'Polystyrene (PS)', 6, 90, 'cold only', 'brittle, and softens below the peak of a 25 % solution without ice', `${LAB}; ${SW}`, 'read'],
   ['pc', 'Polycarbonate (PC)', 7, 135, 'never', 'bears the heat but is attacked by strong alkali and cracks', `${LAB}; ${SW}`, 'read'],
-  ['pet', 'Polyethylene terephthalate (PET)', 1, 70, 'never', 'alkali takes it apart', 'general labware tables', 'from memory'],
+  ['pet', 'Polyethylene terephthalate (PET)', 1, 70, 'never', 'is taken apart by alkali', 'general labware tables', 'from memory'],
   ['pmp', 'Polymethylpentene (PMP)', 7, 145, 'hot', 'resists caustic and heat', `labware tables; ${SW} (read: excellent resistance)`, 'from memory'],
   ['steel_304', 'Stainless steel 304', null, null, 'hot', 'resists caustic; cracks only above about 100 °C in strong solution', 'NACE and Outokumpu caustic service charts', 'from memory'],
   ['steel_316', 'Stainless steel 316', null, null, 'hot', 'as 304', 'NACE caustic service charts', 'from memory'],
   ['glass', 'Glass, also borosilicate', null, null, 'never', 'is etched by alkali and can burst from the sudden heat', 'corrosion handbooks', 'from memory'],
   ['aluminium', 'Aluminium', null, null, 'never', 'dissolves and gives off hydrogen, which burns', 'Dow, physical properties of caustic soda; supplier safety data sheet', 'read'],
   ['zinc_tin_copper', 'Zinc or galvanised, tin, copper, brass, bronze, chromium plate', null, null, 'never', 'reacts readily', 'Dow, caustic soda, list of metals', 'read'],
-  ['wood', 'Wood', null, null, 'never', 'alkali eats it and loosens splinters', 'corrosion handbooks', 'from memory'],
+  ['wood', 'Wood', null, null, 'never', 'is eaten by alkali, which loosens splinters', 'corrosion handbooks', 'from memory'],
   ['silicone', 'Silicone rubber', 7, 200, 'with care', 'good for moulds, only fair for solution', 'elastomer charts', 'from memory'],
 ];
 
 export const CONTAINER_MATERIALS: readonly ContainerMaterial[] = ROWS.map(
-  ([key, name, resinCode, limitC, rating, reason, source, provenance]): ContainerMaterial => ({ key, name, resinCode, limitC, rating, reason, source, provenance }),
+  ([key, name, resinCode, limitC, rating, reason, source, provenance]): ContainerMaterial => ({
+    key,
+    name,
+    resinCode,
+    limitC,
+    rating,
+    reason,
+    source,
+    provenance,
+  }),
 );
 
 /**
@@ -74,7 +83,13 @@ export function containerBears(materialKey: string, peakC: number): Outcome<Cont
   if (!material) problems.push(problem('value-out-of-range', '/materialKey', `There is no container material "${materialKey}" in the list; choose one of it.`));
   return whenSound(problems, () => {
     const limit = material ? workingLimit(material) : null;
-    if (!material || limit === null) return { verdict: 'does not bear it', workingLimitC: null, marginC: null, words: `${material?.name ?? materialKey}: not for lye at any temperature; it ${material?.reason ?? 'is unknown'}.` };
+    if (!material || limit === null)
+      return {
+        verdict: 'does not bear it',
+        workingLimitC: null,
+        marginC: null,
+        words: `${material?.name ?? materialKey}: not for lye at any temperature; it ${material?.reason ?? 'is unknown'}.`,
+      };
     const marginC = limit - peakC;
     const bears = marginC >= 0;
     const verdict = bears ? (material.rating === 'hot' ? 'bears it' : 'with care') : 'does not bear it';

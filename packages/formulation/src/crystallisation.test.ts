@@ -33,3 +33,18 @@ test('without figures the answer is caution, not silence', () => {
   expect(coldStorageWarning('NaOH', NaN, 20)).toContain('room temperature');
   expect(coldStorageWarning('NaOH', 30, Infinity)).toContain('room temperature');
 });
+
+test('at exactly the limit there is no warning, a hair below it there is', () => {
+  const limitC = naohCrystallisationC(50) + 3;
+  expect(coldStorageWarning('NaOH', 50, limitC)).toBeNull();
+  expect(coldStorageWarning('NaOH', 50, limitC - 0.001)).toContain('crystals');
+  expect(coldStorageWarning('KOH', 30, 0)).toBeNull();
+  // 52.8 % dissolves at 20 C (112 g per 100 g water, Great Soviet Encyclopedia).
+  expect(coldStorageWarning('KOH', 52.8, 20)).toBeNull();
+  expect(coldStorageWarning('KOH', 52.81, 20)).toContain('drops crystals');
+});
+
+test('the freezing of potassium hydroxide is not held against sodium hydroxide', () => {
+  expect(coldStorageWarning('NaOH', 20, -10)).toBeNull();
+  expect(coldStorageWarning('dual', 20, -10)).toContain('No freezing curve');
+});

@@ -24,7 +24,8 @@ export function naohCrystallisationC(percent: number): number {
  * be found: the solubility is used, and below 0 C the warning says that nothing is known.
  */
 export function coldStorageWarning(kind: AlkaliKind, percent: number, storageC: number): string | null {
-  if (!Number.isFinite(percent) || !Number.isFinite(storageC)) return 'Without its concentration and temperature nothing can be said: keep the jar at room temperature.';
+  if (!Number.isFinite(percent) || !Number.isFinite(storageC))
+    return 'Without its concentration and temperature nothing can be said: keep the jar at room temperature.';
   const warm = 'warm it slowly in lukewarm water, stir, and weigh from it only when it is clear: part of the alkali is in the crystals.';
   const limitC = naohCrystallisationC(percent) + MARGIN_C;
   if (kind !== 'KOH' && storageC < limitC) {

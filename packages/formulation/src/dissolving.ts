@@ -1,6 +1,6 @@
 import { figure } from './check-number.ts';
 import type { LyePot } from './peak-temperature.ts';
-import { momentAfter } from './peak-temperature.ts';
+import { isPot, momentAfter } from './peak-temperature.ts';
 import { leastWaterMg, solubilityAtPercent } from './solubility-curve.ts';
 
 /** `leastWaterMg` is all the water needed, ice included, at `temperatureC`. */
@@ -9,12 +9,22 @@ export type Dissolving = { dissolves: boolean; temperatureC: number; concentrati
 /** A pot with KOH is only bounded from above, and a hotter pot dissolves more: no credit past this. */
 const ROOM_C = 20;
 
+const UNKNOWN: Dissolving = {
+  dissolves: false,
+  temperatureC: 0,
+  concentrationPercent: 100,
+  limitPercent: 0,
+  leastWaterMg: Infinity,
+  words: 'A mass or temperature of the pot is not known: whether its alkali dissolves cannot be said.',
+};
+
 /**
  * Whether all alkali of a pot dissolves at the temperature it reaches when everything is in. Much ice
  * with strong lye can end so cold that it does not: beads then lie on the bottom and go on later,
- * when nobody expects it. Ice that is left does not count as water.
+ * when nobody expects it. Ice that is left does not count as water. What is no pot does not dissolve.
  */
 export function dissolvesInPot(pot: LyePot): Dissolving {
+  if (!isPot(pot)) return UNKNOWN;
   const alkaliMg = pot.naohMg + pot.kohMg;
   const end = momentAfter(1, pot);
   const temperatureC = pot.kohMg > 0 ? Math.min(ROOM_C, end.temperatureC) : end.temperatureC;

@@ -26,13 +26,14 @@ export function formulate(recipe: RecipeInput, purity: Purity, fatMassMg = SHOWN
   const problems = [...checkRecipe(recipe, purity), ...checkNumber(fatMassMg, '/fatMassMg', FAT_MASS)];
   if (problems.length > 0) return refuse(problems);
   const lines = recipeLines(recipe, purity, fatMassMg);
-  const band = superfatBand(bandInput(recipe, purity, lines, asStated));
+  const input = bandInput(recipe, purity, lines, asStated);
+  const band = superfatBand(input);
   const figures = figuresOf(recipe, lines);
   return succeed({
     ...figures,
     lines,
     superfatBandPercent: band,
-    warnings: [...floorWarning(recipe, band), ...warningsFor(recipe, purity, figures, band)],
+    warnings: [...floorWarning(recipe, band), ...warningsFor({ recipe, purity, lines, figures, input })],
   });
 }
 

@@ -30,3 +30,18 @@ test('signal words and statements follow the class', () => {
 test.each([NaN, -1, 101, Infinity])('a concentration of %d is judged as the worst', (percent) => {
   expect(skin('NaOH', percent)).toBe('Skin Corr. 1A');
 });
+
+test('H302 of potassium hydroxide begins at 100 x 273 / 2000 = 13.65, said as 14 % and included (CLP Annex I, 3.1.3.6.1)', () => {
+  const holdsH302 = (kind: AlkaliKind, percent: number): boolean => hazardOfSolution(kind, percent).statements.some((each) => each.code === 'H302');
+  expect([13.99, 14].map((percent) => holdsH302('KOH', percent))).toEqual([false, true]);
+  expect([14, 50].map((percent) => holdsH302('NaOH', percent))).toEqual([false, false]);
+  expect(hazardOfSolution('dual', 14).classification).toBe('Acute Tox. 4; Skin Corr. 1A; Met. Corr. 1');
+  expect(hazardOfSolution('dual', 13).classification).toBe('Skin Corr. 1A; Met. Corr. 1');
+  // 101 % and 13.99 % of no known share: the worst, so H302 too.
+  expect(holdsH302('KOH', 101) && holdsH302('KOH', NaN)).toBe(true);
+});
+
+test('water with a trace of alkali carries no statement, and 100 % is a concentration', () => {
+  expect(hazardOfSolution('NaOH', 0.4)).toMatchObject({ classification: 'not classified', statements: [] });
+  expect(hazardOfSolution('NaOH', 100).classification).toBe('Skin Corr. 1A; Met. Corr. 1');
+});

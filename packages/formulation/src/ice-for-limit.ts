@@ -9,8 +9,7 @@ import { checkMass, checkTemperature, whenSound } from './when-sound.ts';
 export type OpenPot = Omit<LyePot, 'waterMg' | 'iceMg'> & { plainWaterMg: number; liquidWaterMg: number };
 
 export type IceForLimit =
-  | { reached: true; iceSharePercent: number; peak: PeakTemperature; words: string }
-  | { reached: false; lowestPeak: PeakTemperature; words: string };
+  { reached: true; iceSharePercent: number; peak: PeakTemperature; words: string } | { reached: false; lowestPeak: PeakTemperature; words: string };
 
 /** The pot with a share of its plain water as ice, whole mg. */
 export function potWithIce(pot: OpenPot, iceSharePercent: number): LyePot {
@@ -46,13 +45,16 @@ export function iceForLimit(pot: OpenPot, limitC: number): Outcome<IceForLimit> 
       return { reached: false, lowestPeak, words };
     }
     let enough = TENTHS;
-    for (let tooLittle = -1; enough - tooLittle > 1; ) {
+    for (let tooLittle = -1; enough - tooLittle > 1;) {
       const middle = Math.floor((tooLittle + enough) / 2);
       if (peakAt(middle).temperatureC <= limitC) enough = middle;
       else tooLittle = middle;
     }
     const peak = peakAt(enough);
-    const words = enough === 0 ? `No ice is needed to stay at or below ${figure(limitC, 0)} °C.` : `At least ${figure(enough / 10, 1)} % of the plain water as ice keeps the pot at or below ${figure(limitC, 0)} °C.`;
+    const words =
+      enough === 0
+        ? `No ice is needed to stay at or below ${figure(limitC, 0)} °C.`
+        : `At least ${figure(enough / 10, 1)} % of the plain water as ice keeps the pot at or below ${figure(limitC, 0)} °C.`;
     return { reached: true, iceSharePercent: enough / 10, peak, words };
   });
 }

@@ -10,6 +10,7 @@ export { FATS, fatByKey } from './fats.ts';
 export type { Liquid } from './liquids.ts';
 export { LIQUIDS, liquidByKey } from './liquids.ts';
 export { formulate } from './formulate.ts';
+export { potOf } from './figures.ts';
 export type { Mould } from './scale-to-mould.ts';
 export { scaleToMould } from './scale-to-mould.ts';
 export type { Scale } from './scale-error.ts';
@@ -32,7 +33,6 @@ export type { AcidShare } from './acid-profile.ts';
 export type { Bounds } from './profile-bounds.ts';
 export type { ProfileSaponification } from './saponification-from-acids.ts';
 export { saponificationRangeFromAcids, saponificationValueFromAcids } from './saponification-from-acids.ts';
-export { saponificationInBatch } from './saponification-in-batch.ts';
 export { iodineRangeFromAcids, iodineValueFromAcids } from './iodine-value.ts';
 export type { Certificate, CertificateJudgement, CertificateQuestion } from './certificate.ts';
 export { judgeCertificate } from './certificate.ts';
@@ -44,7 +44,6 @@ export { saponificationValueByTitration } from './titration.ts';
 export type { AccuracyClass } from './scale-class.ts';
 export { ACCURACY_CLASSES, inServiceLimitMg, verificationLimitMg } from './scale-class.ts';
 export type { CheckWeighing } from './check-weighing.ts';
-export { checkedLimitMg } from './check-weighing.ts';
 export type { ScaleByKind } from './weigh-plan.ts';
 export type { MadeReading } from './weighing-state.ts';
 export type { NextLine } from './next-words.ts';
@@ -66,11 +65,10 @@ export type { SplitLiquid, SplitPart } from './split-liquid.ts';
 export { splitLiquid } from './split-liquid.ts';
 export type { Dissolving } from './dissolving.ts';
 export { dissolvesInPot } from './dissolving.ts';
-export { leastWaterMg, solubilityAtPercent } from './solubility-curve.ts';
 export type { PathPoint, PathWarning, PeakPath } from './peak-path.ts';
 export { peakPath } from './peak-path.ts';
 export type { IceForLimit, OpenPot } from './ice-for-limit.ts';
-export { iceForLimit, potWithIce } from './ice-for-limit.ts';
+export { iceForLimit } from './ice-for-limit.ts';
 export type { CausticRating, ContainerMaterial, ContainerVerdict } from './container-limits.ts';
 export { CONTAINER_MATERIALS, containerBears } from './container-limits.ts';
 export type { FillLevel } from './fill-level.ts';
@@ -80,8 +78,8 @@ export { coolingTime } from './cooling-time.ts';
 
 // The prepared solution and the bar: density, cold storage, label, rinse film, what is left in a bar.
 export type { LyeSolution } from './solution.ts';
-export { lyeDensityGPerMl, lyeSolution } from './solution.ts';
-export { coldStorageWarning, naohCrystallisationC } from './crystallisation.ts';
+export { lyeSolution } from './solution.ts';
+export { coldStorageWarning } from './crystallisation.ts';
 export type { Precaution, SolutionLabel, UsHazard } from './label-statements.ts';
 export { labelOfSolution } from './label-statements.ts';
 export type { Neutralisation, Remainder } from './neutralisation.ts';
@@ -91,6 +89,23 @@ export { barOf } from './bar.ts';
 
 // Uncertainty after the GUM: the likely range, and what contributes most.
 export type { Combined, Contribution, Doubt, DoubtfulInput } from './combine-uncertainty.ts';
-export { combineUncertainty, expanded, rectangular } from './combine-uncertainty.ts';
 export type { NamedBandInput, SuperfatUncertainty } from './uncertainty.ts';
-export { superfatUncertainty } from './uncertainty.ts';
+
+// Everything to know before a solution is made, gathered from the files above.
+export type { Circumstances, Preparation, Said } from './preparation.ts';
+export {
+  alkaliKindOf,
+  AROUND_DEFAULT_C,
+  COLD_STORAGE_C,
+  PEAK_LIMIT_DEFAULT_C,
+  preparationOf,
+  preparationOfPlan,
+  RINSE_FILM_MG,
+  WORKING_DEFAULT_C,
+} from './preparation.ts';
+
+// The mould and the class: inside volume, what to make so that it is still full, totals over all stations.
+export type { MouldMeasure } from './mould-volume.ts';
+export { mouldVolumeMl, withAllowance } from './mould-volume.ts';
+export type { ClassTotal } from './class-totals.ts';
+export { classTotals } from './class-totals.ts';

@@ -21,14 +21,18 @@ test.each([
 });
 
 test('a corrosive jar carries the statements a workplace label needs', () => {
-  expect(codes('NaOH', 33)).toEqual(expect.arrayContaining(['P260', 'P280', 'P301+P330+P331', 'P303+P361+P353', 'P304+P340', 'P305+P351+P338', 'P310', 'P405', 'P501']));
+  expect(codes('NaOH', 33)).toEqual(
+    expect.arrayContaining(['P260', 'P280', 'P301+P330+P331', 'P303+P361+P353', 'P304+P340', 'P305+P351+P338', 'P310', 'P405', 'P501']),
+  );
   expect(codes('NaOH', 33)).not.toContain('P270');
   expect(codes('KOH', 33)).toContain('P270');
 });
 
 test('the words of Annex IV, read in supplier sheets: eyes, swallowed, breath', () => {
   const text = (code: string) => labelOfSolution('NaOH', 33).precautions.find((each) => each.code === code)?.text;
-  expect(text('P305+P351+P338')).toBe('IF IN EYES: Rinse cautiously with water for several minutes. Remove contact lenses, if present and easy to do. Continue rinsing.');
+  expect(text('P305+P351+P338')).toBe(
+    'IF IN EYES: Rinse cautiously with water for several minutes. Remove contact lenses, if present and easy to do. Continue rinsing.',
+  );
   expect(text('P301+P330+P331')).toBe('IF SWALLOWED: Rinse mouth. Do NOT induce vomiting.');
   expect(text('P260')).toBe('Do not breathe dust/fume/gas/mist/vapours/spray.');
 });

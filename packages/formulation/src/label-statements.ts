@@ -42,7 +42,12 @@ export type SolutionLabel = SolutionHazard & { precautions: Precaution[]; us: Us
 
 function precautionsOf(signalWord: SolutionHazard['signalWord'], harmful: boolean): Precaution[] {
   const codes = signalWord === 'Danger' ? [...CORROSIVE, ...(harmful ? ['P270'] : [])] : signalWord === 'Warning' ? IRRITANT : [];
-  return P.filter(([code]) => codes.includes(code)).map(([code, text, provenance, usText]): Precaution => ({ code, text, provenance, ...(usText ? { usText } : {}) }));
+  return P.filter(([code]) => codes.includes(code)).map(([code, text, provenance, usText]): Precaution => ({
+    code,
+    text,
+    provenance,
+    ...(usText ? { usText } : {}),
+  }));
 }
 
 /**
@@ -55,7 +60,9 @@ function usHazard(kind: AlkaliKind, percent: number, harmful: boolean): UsHazard
   const valid = percent >= 0 && percent <= 100;
   const corrosive = !valid || percent >= limit;
   return {
-    classification: corrosive ? `Skin Corrosion Category 1; Serious Eye Damage Category 1; Corrosive to Metals Category 1${harmful ? '; Acute Toxicity (oral) Category 4' : ''}` : 'not classified by pH',
+    classification: corrosive
+      ? `Skin Corrosion Category 1; Serious Eye Damage Category 1; Corrosive to Metals Category 1${harmful ? '; Acute Toxicity (oral) Category 4' : ''}`
+      : 'not classified by pH',
     signalWord: corrosive ? 'Danger' : null,
     statements: corrosive ? ['May be corrosive to metals.', ...(harmful ? ['Harmful if swallowed.'] : []), 'Causes severe skin burns and eye damage.'] : [],
     precautions: precautionsOf(corrosive ? 'Danger' : null, harmful).map((each) => each.usText ?? each.text),
@@ -71,5 +78,10 @@ function usHazard(kind: AlkaliKind, percent: number, harmful: boolean): UsHazard
 export function labelOfSolution(kind: AlkaliKind, concentrationPercent: number): SolutionLabel {
   const hazard = hazardOfSolution(kind, concentrationPercent);
   const harmful = hazard.statements.some((each) => each.code === 'H302');
-  return { ...hazard, precautions: precautionsOf(hazard.signalWord, harmful), us: usHazard(kind, concentrationPercent, harmful), supplierFirst: SUPPLIER_FIRST };
+  return {
+    ...hazard,
+    precautions: precautionsOf(hazard.signalWord, harmful),
+    us: usHazard(kind, concentrationPercent, harmful),
+    supplierFirst: SUPPLIER_FIRST,
+  };
 }

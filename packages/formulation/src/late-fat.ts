@@ -31,7 +31,8 @@ const BASE = { name: 'The need of the base', unit: 'mg', min: 1, max: 1_000_000_
 const DISCOUNT = { min: 0, max: 30 } as const;
 
 function wordsFor(wholePercent: number, basePercent: number): string {
-  const before = basePercent > 0 ? `only ${figure(basePercent, 1)} % before it is in` : 'none before it is in: the base can be caustic until then, so treat it as lye';
+  const before =
+    basePercent > 0 ? `only ${figure(basePercent, 1)} % before it is in` : 'none before it is in: the base can be caustic until then, so treat it as lye';
   return `The late fat makes the superfat ${figure(wholePercent, 1)} % in all; ${before}. In soap that is not cooked the lye takes of every fat, also of the late one (common practice, no source).`;
 }
 
@@ -57,7 +58,12 @@ export function discountOfLateFat(baseNeedMg: number, baseDiscountPercent: numbe
  * Late fat, whole mg rounded up, that lifts the superfat to an aim: m SV = N (e - d) / (1 - e).
  * Refuses an aim under the discount already in the base.
  */
-export function lateFatFor(baseNeedMg: number, baseDiscountPercent: number, aimPercent: number, saponificationValue: number): Outcome<{ massMg: number; words: string }> {
+export function lateFatFor(
+  baseNeedMg: number,
+  baseDiscountPercent: number,
+  aimPercent: number,
+  saponificationValue: number,
+): Outcome<{ massMg: number; words: string }> {
   const problems = [
     ...checkNumber(baseNeedMg, '/baseNeedMg', BASE),
     ...checkPercent(baseDiscountPercent, '/baseDiscountPercent', 'The discount of the base', DISCOUNT),

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { WaterMeasure } from './liquid-plan.ts';
-import { waterOf } from './liquid-plan.ts';
+import { waterFigures, waterOf } from './liquid-plan.ts';
 import { codesOf, valueOf } from './testing.ts';
 
 const MASSES = { alkaliMg: 134_000, fatMg: 1_000_000 };
@@ -35,4 +35,26 @@ test('no alkali or no fat leaves nothing to convert', () => {
     'value-out-of-range /alkaliMg',
     'value-out-of-range /fatMg',
   ]);
+});
+
+test.each([
+  [NaN, 1000, 260],
+  [130, NaN, 260],
+  [130, 1000, NaN],
+  [130, 1000, Infinity],
+  [0, 1000, 260],
+  [130, 0, 260],
+  [130, 1000, -1],
+])('alkali %d, fat %d, water %d are no plan: no water counts, the strongest lye', (alkaliMg, fatMg, waterMg) => {
+  expect(waterFigures({ alkaliMg, fatMg, waterMg })).toEqual({ waterMg: 0, lyeConcentrationPercent: 100, waterPerAlkali: 0, waterShareOfFatPercent: 0 });
+});
+
+test('no water is a plan, though a strong one', () => {
+  expect(waterFigures({ alkaliMg: 130, fatMg: 1000, waterMg: 0 })).toMatchObject({ lyeConcentrationPercent: 100, waterPerAlkali: 0 });
+  expect(waterFigures({ alkaliMg: 1, fatMg: 1, waterMg: 3 })).toEqual({
+    waterMg: 3,
+    lyeConcentrationPercent: 25,
+    waterPerAlkali: 3,
+    waterShareOfFatPercent: 300,
+  });
 });

@@ -9,9 +9,7 @@ import { checkMass, whenSound } from './when-sound.ts';
  * oils and the superfat: two recipes with the same share of fat can differ much in concentration.
  */
 export type WaterMeasure =
-  | { kind: 'lye concentration'; percent: number }
-  | { kind: 'water per alkali'; ratio: number }
-  | { kind: 'share of fat'; percent: number };
+  { kind: 'lye concentration'; percent: number } | { kind: 'water per alkali'; ratio: number } | { kind: 'share of fat'; percent: number };
 
 export type WaterFigures = { waterMg: number; lyeConcentrationPercent: number; waterPerAlkali: number; waterShareOfFatPercent: number };
 
@@ -22,9 +20,16 @@ const RULES = {
   'share of fat': { name: 'The water as share of the fat', unit: '%', min: 0, max: 200 },
 } as const;
 
-/** The three figures of whole masses in mg; exact, so that `waterOf` gives the same milligrams back. */
+/** Judged as the strongest lye: a wrong figure must never make it look milder. */
+const NO_WATER: WaterFigures = { waterMg: 0, lyeConcentrationPercent: 100, waterPerAlkali: 0, waterShareOfFatPercent: 0 };
+
+/**
+ * The three figures of whole masses in mg; exact, so that `waterOf` gives the same milligrams back. Where alkali or fat is not
+ * above 0, or a mass is not a number, no water counts.
+ */
 export function waterFigures(masses: { alkaliMg: number; fatMg: number; waterMg: number }): WaterFigures {
   const { alkaliMg, fatMg, waterMg } = masses;
+  if (![alkaliMg, fatMg, waterMg].every(Number.isFinite) || alkaliMg <= 0 || fatMg <= 0 || waterMg < 0) return NO_WATER;
   return {
     waterMg,
     lyeConcentrationPercent: (100 * alkaliMg) / (alkaliMg + waterMg),

@@ -64,3 +64,16 @@ test('negative, fractional and unreadable masses are refused, each with its poin
     'value-out-of-range /weighings/0/stepMg',
   ]);
 });
+
+test.each([0, 2, NaN])('a weighing adds or takes: a sign of %d is refused', (sign) => {
+  const input = { openingMg: 0, receiptsMg: 0, removalsMg: 0, countedMg: 0, weighings: [{ stepMg: 1000, massMg: 1, sign: sign as 1 }] };
+  expect(codesOf(unaccountedMass(input))).toEqual(['value-out-of-range /weighings/0/sign']);
+});
+
+test('words: equal, missing, more than the book; the uncertainty is rounded up to 10 mg', () => {
+  const words = (countedMg: number): string =>
+    valueOf(unaccountedMass({ openingMg: 100_000, receiptsMg: 0, removalsMg: 0, countedMg, weighings: [weighing(100_000, 1)] })).words;
+  expect(words(100_000)).toBe('Book and count are equal (standard uncertainty 0.65\u00a0g): the book agrees with the shelf.');
+  expect(words(98_500)).toBe('1.5\u00a0g are missing (standard uncertainty 0.65\u00a0g): unclear, count again.');
+  expect(words(103_000)).toBe('3\u00a0g are more than the book says (standard uncertainty 0.65\u00a0g): the book does not agree with the shelf.');
+});

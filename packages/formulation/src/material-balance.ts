@@ -55,6 +55,8 @@ export function balanceUncertaintyMg(weighings: readonly Weighing[]): number {
   return Math.sqrt(variance);
 }
 
+const SIGN = 'The sign of a weighing is 1 where its mass adds to the unaccounted mass, and -1 where it takes from it.';
+
 /** Masses must be whole mg: the ledger holds nothing finer, and a fraction means a unit was mixed up. */
 function checkInput(input: BalanceInput): FormulationProblem[] {
   const mass = (value: number, pointer: string, name: string): FormulationProblem[] => {
@@ -70,6 +72,7 @@ function checkInput(input: BalanceInput): FormulationProblem[] {
     ...input.weighings.flatMap((weighing, index) => [
       ...checkNumber(weighing.stepMg, `/weighings/${index}/stepMg`, { name: 'The scale step', unit: 'mg', min: 1, max: 1e6 }),
       ...checkNumber(weighing.massMg, `/weighings/${index}/massMg`, { name: 'The weighed mass', unit: 'mg', min: 0, max: 1e12 }),
+      ...(weighing.sign === 1 || weighing.sign === -1 ? [] : [problem('value-out-of-range', `/weighings/${index}/sign`, SIGN)]),
     ]),
   ];
 }

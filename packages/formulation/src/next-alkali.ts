@@ -1,12 +1,13 @@
+import { kohTakenPerMg } from './acids.ts';
 import { assayAt, needMetMg, needOfKohMg } from './alkali.ts';
 import type { Interval } from './outcome.ts';
 import type { ScaleOf } from './plan-lines.ts';
 import type { Purity, RecipeInput } from './recipe.ts';
 import { saponificationValueOf } from './masses.ts';
 import type { PlanLine } from './weigh-line.ts';
-import { isAlkali, lineAt, trueMassOf } from './weigh-line.ts';
+import { lineAt, trueMassOf } from './weigh-line.ts';
 import type { LineState } from './weighing-state.ts';
-import { bandOf, plus } from './weighing-state.ts';
+import { bandOf } from './weighing-state.ts';
 
 /** Largest whole number from 0 to `most` that is allowed, when all below an allowed one are too. */
 export function greatestAllowed(most: number, allowed: (count: number) => boolean): number {
@@ -20,15 +21,19 @@ export function greatestAllowed(most: number, allowed: (count: number) => boolea
   return low;
 }
 
-const NOTHING: Interval = { low: 0, nominal: 0, high: 0 };
+export const NOTHING: Interval = { low: 0, nominal: 0, high: 0 };
 
-/** Need left for alkali at the aim, mg of pure KOH: what the fats need less what is in the pot already. */
+/** Need left for alkali at the aim, mg of pure KOH: what the fats need and the acids take, less what is in the pot already. */
 function needLeftMg(recipe: RecipeInput, purity: Purity, states: readonly LineState[]): number {
   const nominal = (key: string): number => states.find((state) => state.line.key === key)?.mass.nominal ?? 0;
   const need = recipe.fats.reduce((sum, fat) => sum + needOfKohMg(nominal(`fat:${fat.fatKey}`), saponificationValueOf(fat).nominal), 0);
   const inPot = (kind: 'naoh' | 'koh'): number => states.find((state) => state.line.kind === kind && state.where === 'pot')?.mass.nominal ?? 0;
   const met = needMetMg({ naohMg: inPot('naoh'), kohMg: inPot('koh') }, assayAt(purity, 'nominal'));
-  return need * (1 - recipe.superfatPercent / 100) - met;
+  const taken = (recipe.acids ?? []).reduce(
+    (sum, acid) => sum + nominal(`acid:${acid.acidKey}`) * kohTakenPerMg(acid.acidKey, acid.strengthPercent).nominal,
+    0,
+  );
+  return need * (1 - recipe.superfatPercent / 100) + taken - met;
 }
 
 /** Need met by one mg of this alkali at its nominal assay. */
@@ -37,8 +42,7 @@ function worth(line: PlanLine, purity: Purity): number {
 }
 
 /**
- * The most alkali these lines may be weighed to, by key, as whole lines or, for `toPot` lines, as what
- * comes on top of the pot: never more than the fats need at the aim, and worst case at or above the
+ * The most alkali these lines, none of them in the pot, may be weighed to, by key: never more than the fats need at the aim, and worst case at or above the
  * floor. Lines keep the proportion of the plan. Superfat falls with every step more, so a bisection over the
  * steps of the first line finds the greatest; the others follow, rounded down.
  */
@@ -72,13 +76,10 @@ export function alkaliTargets(
   return linesAt(greatestAllowed(Math.floor((first.line.exactMg * ratio) / stepMg), allowed));
 }
 
-/** The states after these alkali lines were weighed within their ranges; a line in the pot gets them on top. */
+/** The states after these alkali lines, none of them in the pot, were weighed within their ranges. */
 export function withTargets(states: readonly LineState[], lines: ReadonlyMap<string, PlanLine>, scaleOf: ScaleOf): LineState[] {
   return states.map((state) => {
     const line = lines.get(state.line.key);
-    if (!line) return state;
-    const weighed = line.targetMg === 0 ? NOTHING : trueMassOf(line, scaleOf(line.kind));
-    const keepsPot = state.where === 'pot' && isAlkali(line.kind);
-    return { ...state, mass: keepsPot ? plus(state.mass, weighed) : weighed };
+    return line ? { ...state, mass: line.targetMg === 0 ? NOTHING : trueMassOf(line, scaleOf(line.kind)) } : state;
   });
 }

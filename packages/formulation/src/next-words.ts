@@ -2,7 +2,6 @@ import { figure } from './check-number.ts';
 import type { Interval } from './outcome.ts';
 import { formatMass } from './quantity.ts';
 import type { PlanLine } from './weigh-line.ts';
-import { isAlkali } from './weigh-line.ts';
 
 /**
  * A line of the next act. The target and its range are what the scale must read for the whole line in
@@ -19,8 +18,7 @@ function sentence(line: NextLine): string {
     return line.targetMg === 0 ? `Leave out ${line.name}: the fats need no more alkali.` : `New target for ${line.name}: ${target}.`;
   }
   if (line.of === 'whole') return `Add ${change} of ${line.name}, until the scale reads ${target}.`;
-  const how = isAlkali(line.kind) ? ', a little at a time into the liquid' : '';
-  return `Weigh ${target} of ${line.name} by itself and add it${how}.`;
+  return `Weigh ${target} of ${line.name} by itself and add it.`;
 }
 
 /**

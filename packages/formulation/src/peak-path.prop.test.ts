@@ -19,7 +19,13 @@ const pots: fc.Arbitrary<OpenPot> = fc
   .map(({ waterMg, percent, kohShare, liquidShare, ...temperatures }) => {
     const alkaliMg = (waterMg * percent) / (100 - percent);
     const liquidWaterMg = Math.round(waterMg * liquidShare);
-    return { naohMg: Math.round(alkaliMg * (1 - kohShare)), kohMg: Math.round(alkaliMg * kohShare), liquidWaterMg, plainWaterMg: waterMg - liquidWaterMg, ...temperatures };
+    return {
+      naohMg: Math.round(alkaliMg * (1 - kohShare)),
+      kohMg: Math.round(alkaliMg * kohShare),
+      liquidWaterMg,
+      plainWaterMg: waterMg - liquidWaterMg,
+      ...temperatures,
+    };
   });
 const shares = fc.integer({ min: 0, max: 100 });
 
@@ -30,26 +36,32 @@ test.prop([pots, shares], { numRuns: 1000 })('the path never reaches its boiling
   if (path.peak.temperatureC >= 100) expect(codes.some((code) => code === 'boils' || code === 'water-boils')).toBe(true);
 });
 
-test.prop([pots, shares])('every point is a number, the vapour pressure is never negative, and no point is hotter than the peak by more than 0.5 C', (pot, ice) => {
-  const path = peakPath(potWithIce(pot, ice));
-  expect(JSON.stringify(path)).not.toContain('null');
-  for (const point of path.points) {
-    expect(point.vapourKPa).toBeGreaterThan(0);
-    expect(point.temperatureC).toBeLessThanOrEqual(path.peak.temperatureC + 0.5);
-  }
-});
+test.prop([pots, shares])(
+  'every point is a number, the vapour pressure is never negative, and no point is hotter than the peak by more than 0.5 C',
+  (pot, ice) => {
+    const path = peakPath(potWithIce(pot, ice));
+    expect(JSON.stringify(path)).not.toContain('null');
+    for (const point of path.points) {
+      expect(point.vapourKPa).toBeGreaterThan(0);
+      expect(point.temperatureC).toBeLessThanOrEqual(path.peak.temperatureC + 0.5);
+    }
+  },
+);
 
 test.prop([pots, shares, shares])('the peak never rises with more ice', (pot, one, other) => {
   const [less, more] = [Math.min(one, other), Math.max(one, other)];
   expect(peakTemperature(potWithIce(pot, more)).temperatureC).toBeLessThanOrEqual(peakTemperature(potWithIce(pot, less)).temperatureC + 1e-6);
 });
 
-test.prop([pots, fc.integer({ min: 30, max: 110 })], { numRuns: 300 })('the least ice keeps the limit and a tenth of a percent less does not; if none does, all ice does not', (pot, limitC) => {
-  const found = valueOf(iceForLimit(pot, limitC));
-  if (!found.reached) {
-    expect(peakTemperature(potWithIce(pot, 100)).temperatureC).toBeGreaterThan(limitC);
-    return;
-  }
-  expect(peakTemperature(potWithIce(pot, found.iceSharePercent)).temperatureC).toBeLessThanOrEqual(limitC);
-  if (found.iceSharePercent > 0) expect(peakTemperature(potWithIce(pot, found.iceSharePercent - 0.1)).temperatureC).toBeGreaterThan(limitC);
-});
+test.prop([pots, fc.integer({ min: 30, max: 110 })], { numRuns: 300 })(
+  'the least ice keeps the limit and a tenth of a percent less does not; if none does, all ice does not',
+  (pot, limitC) => {
+    const found = valueOf(iceForLimit(pot, limitC));
+    if (!found.reached) {
+      expect(peakTemperature(potWithIce(pot, 100)).temperatureC).toBeGreaterThan(limitC);
+      return;
+    }
+    expect(peakTemperature(potWithIce(pot, found.iceSharePercent)).temperatureC).toBeLessThanOrEqual(limitC);
+    if (found.iceSharePercent > 0) expect(peakTemperature(potWithIce(pot, found.iceSharePercent - 0.1)).temperatureC).toBeGreaterThan(limitC);
+  },
+);

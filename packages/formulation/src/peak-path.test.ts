@@ -4,7 +4,14 @@ import { peakTemperature } from './peak-temperature.ts';
 
 const pot = (percent: number, iceShare: number, waterTemperatureC = 20, koh = 0) => {
   const alkaliMg = Math.round((1_000_000 * percent) / (100 - percent));
-  return { naohMg: alkaliMg - koh * alkaliMg, kohMg: koh * alkaliMg, waterMg: 1_000_000 * (1 - iceShare), waterTemperatureC, iceMg: 1_000_000 * iceShare, iceTemperatureC: -10 };
+  return {
+    naohMg: alkaliMg - koh * alkaliMg,
+    kohMg: koh * alkaliMg,
+    waterMg: 1_000_000 * (1 - iceShare),
+    waterTemperatureC,
+    iceMg: 1_000_000 * iceShare,
+    iceTemperatureC: -10,
+  };
 };
 const codes = (path: ReturnType<typeof peakPath>) => path.warnings.map((each) => each.code);
 
@@ -61,4 +68,18 @@ test('odd numbers of points are put right, and all ice at the start is no divisi
 
 test('the peak of the path is the peak of the recipe', () => {
   expect(peakPath(pot(40, 0.3)).peak).toEqual(peakTemperature(pot(40, 0.3)));
+});
+
+test('without water, or with a figure missing, there is no path and it counts as boiling', () => {
+  for (const bad of [{ waterMg: 0, iceMg: 0 }, { waterMg: NaN }, { naohMg: -1 }, { iceTemperatureC: Infinity }, { waterTemperatureC: 201 }, { kohMg: 2e12 }]) {
+    const path = peakPath({ ...pot(30, 0.5), ...bad });
+    expect(path).toMatchObject({
+      points: [],
+      marginC: -Infinity,
+      peak: { temperatureC: Infinity, steam: 'boiling likely', kind: 'upper bound', iceLeftMg: 0 },
+    });
+    expect(codes(path)).toEqual(['boils']);
+  }
+  expect(peakPath({ ...pot(30, 0), waterTemperatureC: 200, iceTemperatureC: -100 }).points).toHaveLength(21);
+  expect(peakPath({ ...pot(30, 0), naohMg: 0 }).points).toHaveLength(21);
 });

@@ -1,7 +1,7 @@
 import { figure } from './check-number.ts';
 import { naohBoilingPointC } from './naoh-solution.ts';
 import type { LyePot } from './peak-temperature.ts';
-import { momentAfter, peakTemperature } from './peak-temperature.ts';
+import { isPot, momentAfter, peakTemperature } from './peak-temperature.ts';
 import type { PeakTemperature } from './recipe.ts';
 
 /** The stirred pot after a share of its alkali; `marginC` is how far below boiling it is. */
@@ -40,23 +40,37 @@ function pointAt(sharePercent: number, lye: LyePot): PathPoint {
 function warningsOf(peak: PeakTemperature, marginC: number): PathWarning[] {
   const shown = `${peak.kind === 'estimate' ? 'about' : 'at most'} ${Math.ceil(peak.temperatureC)} °C`;
   const warnings: PathWarning[] = [];
-  if (marginC <= 0) warnings.push({ code: 'boils', detail: `The pot may boil while the lye goes in (${shown}). Do not make it like this: use more ice or a lower lye concentration.` });
+  if (marginC <= 0)
+    warnings.push({
+      code: 'boils',
+      detail: `The pot may boil while the lye goes in (${shown}). Do not make it like this: use more ice or a lower lye concentration.`,
+    });
   else if (peak.temperatureC >= 100) {
-    warnings.push({ code: 'water-boils', detail: `The solution reaches ${shown}: it stays ${figure(marginC, 0)} °C below its own boiling point, but the water around each bead boils and spits. Use more ice.` });
+    warnings.push({
+      code: 'water-boils',
+      detail: `The solution reaches ${shown}: it stays ${figure(marginC, 0)} °C below its own boiling point, but the water around each bead boils and spits. Use more ice.`,
+    });
   } else if (peak.temperatureC >= NEAR_BOILING_C) {
     warnings.push({ code: 'near-boiling', detail: `The solution reaches ${shown} and may spit or steam. Use more ice or colder water.` });
   }
-  if (peak.iceLeftMg > 0) warnings.push({ code: 'ice-left', detail: `${figure(peak.iceLeftMg / 1000, 0)} g of ice may be left: stir until none and no bead is to be seen, it can still warm.` });
+  if (peak.iceLeftMg > 0)
+    warnings.push({
+      code: 'ice-left',
+      detail: `${figure(peak.iceLeftMg / 1000, 0)} g of ice may be left: stir until none and no bead is to be seen, it can still warm.`,
+    });
   return warnings;
 }
+
+const UNKNOWN: PathWarning = { code: 'boils', detail: 'A mass or temperature of the pot is not known, so its heat is not: do not make it like this.' };
 
 /**
  * Temperature, vapour pressure (kPa), ice left and margin to boiling against the share of the alkali
  * that is in, from none to all. Same balance and limits as `peakTemperature`: no heat loss, perfect
  * stirring, upper bound with KOH. The warnings look at every point and at the finer search of the peak.
- * @param pot masses in mg, temperatures in C; must hold some water or ice
+ * @param pot masses in mg, temperatures in C; without water or ice, or with what is no number, it has no points and boils
  */
 export function peakPath(pot: LyePot, pointCount = POINTS): PeakPath {
+  if (!isPot(pot)) return { points: [], peak: peakTemperature(pot), peakAtSharePercent: 100, marginC: -Infinity, warnings: [UNKNOWN] };
   const last = Math.max(2, Math.min(201, Math.floor(pointCount) || POINTS)) - 1;
   const points = Array.from({ length: last + 1 }, (_, index) => pointAt((100 * index) / last, pot));
   const peak = peakTemperature(pot);

@@ -1,7 +1,7 @@
 import { naohBoilingPointC } from './naoh-solution.ts';
 import type { PeakTemperature, Steam } from './recipe.ts';
 import type { Pot } from './solution-heat.ts';
-import { dryAlkaliEnthalpy, iceEnthalpy, potEnthalpy, potVapourKPa, temperatureOfPot, waterEnthalpy } from './solution-heat.ts';
+import { dryAlkaliEnthalpy, iceEnthalpy, neutralisationHeat, potEnthalpy, potVapourKPa, temperatureOfPot, waterEnthalpy } from './solution-heat.ts';
 import { whereRisingReaches } from './polynomial.ts';
 
 /** What goes into the lye pot, masses in mg; water is all liquid water, ice apart. */
@@ -12,6 +12,30 @@ export type LyePot = {
   waterTemperatureC: number;
   iceMg: number;
   iceTemperatureC: number;
+  /** Pure KOH that acids in the liquid take up, mg: they set free their own heat. */
+  acidKohMg?: number;
+};
+
+/** More than any pot holds, mg: past it the arithmetic itself goes wrong. */
+const MOST_MG = 1e12;
+
+/** Masses from 0 with some water or ice, temperatures between those of a freezer and of steam. */
+export function isPot(lye: LyePot): boolean {
+  const masses = [lye.naohMg, lye.kohMg, lye.waterMg, lye.iceMg, lye.acidKohMg ?? 0];
+  const temperatures = [lye.waterTemperatureC, lye.iceTemperatureC];
+  const sound =
+    masses.every((mass) => Number.isFinite(mass) && mass >= 0 && mass <= MOST_MG) && temperatures.every((t) => Number.isFinite(t) && t >= -100 && t <= 200);
+  return sound && lye.waterMg + lye.iceMg > 0;
+}
+
+/** Where a figure is missing the pot is judged as the worst: an unknown must never look mild. */
+const UNKNOWN: PeakTemperature = {
+  temperatureC: Infinity,
+  boilingPointC: 100,
+  kind: 'upper bound',
+  iceLeftMg: 0,
+  steam: 'boiling likely',
+  source: 'No balance: a mass or temperature of the pot is not known.',
 };
 
 /** The path is looked at after every fiftieth of the alkali: the hottest point may come before the end. */
@@ -27,7 +51,11 @@ export type Moment = { temperatureC: number; iceLeftMg: number; vapourKPa: numbe
  */
 export function momentAfter(share: number, lye: LyePot): Moment {
   const alkali = { naoh: lye.naohMg * share, koh: lye.kohMg * share };
-  const enthalpy = dryAlkaliEnthalpy(alkali) + lye.waterMg * waterEnthalpy(lye.waterTemperatureC) + lye.iceMg * iceEnthalpy(lye.iceTemperatureC);
+  const enthalpy =
+    neutralisationHeat(alkali, lye.acidKohMg ?? 0) +
+    dryAlkaliEnthalpy(alkali) +
+    lye.waterMg * waterEnthalpy(lye.waterTemperatureC) +
+    lye.iceMg * iceEnthalpy(lye.iceTemperatureC);
   const melted: Pot = { ...alkali, water: lye.waterMg + lye.iceMg };
   const temperatureC = temperatureOfPot(melted, enthalpy);
   if (temperatureC >= 0 || lye.iceMg === 0) {
@@ -60,9 +88,11 @@ const SOURCE_KOH = `${SOURCE_NAOH} KOH bounded by -57.61 kJ/mol at infinite dilu
  *
  * An estimate for sodium hydroxide, an upper bound with any potassium hydroxide. Alkali counts as
  * pure, which errs to the hot side. Beads that lie unstirred are hotter than this figure; a pot that
- * loses heat, or lye added in portions with waits, is cooler: no credit is taken for that.
+ * loses heat, or lye added in portions with waits, is cooler: no credit is taken for that. What is no
+ * pot (see `isPot`) is judged as the worst.
  */
 export function peakTemperature(lye: LyePot): PeakTemperature {
+  if (!isPot(lye)) return UNKNOWN;
   const moments = Array.from({ length: STEPS }, (_, step) => momentAfter((step + 1) / STEPS, lye));
   const startC = lye.iceMg > 0 ? 0 : lye.waterTemperatureC;
   const temperatureC = Math.max(startC, ...moments.map((moment) => moment.temperatureC));

@@ -1,3 +1,4 @@
+import { kohTakenPerMg } from './acids.ts';
 import { assayAt, needMetMg, needOfKohMg } from './alkali.ts';
 import { FEWEST_STEPS } from './check-scale.ts';
 import type { AlkaliOption, FatOption, TargetChoice, TargetProblem } from './choose-targets.ts';
@@ -14,12 +15,6 @@ import { besideLine, isAlkali, lineAt, nearestStep, trueMassOf } from './weigh-l
 
 /** Which scale a kind of line is weighed on. */
 export type ScaleOf = (kind: LineKind) => Scale;
-
-/**
- * Superfat on the card is read to a tenth of a point, and the oils' own range is tens of times wider.
- * Nearer than that nobody can tell, so the fats then stay as the recipe has them.
- */
-export const SHOWN_PERCENT = 0.1;
 
 /** Past this many fats, more than any recipe has, the rest stay at the nearest step: 2^20 pairs take 50 ms. */
 const MOST_FREE_FATS = 20;
@@ -42,9 +37,9 @@ function fatOptions(recipe: RecipeInput, line: Line, scale: Scale, free: boolean
 
 /**
  * Every combination of the alkali lines, each at the step below its exact mass or one step less (as
- * long as that is steps enough to weigh), most alkali first.
+ * long as that is steps enough to weigh), most alkali first. What acids take of it meets no need.
  */
-function alkaliOptions(purity: Purity, alkali: readonly Line[], scaleOf: ScaleOf): AlkaliOption[] {
+function alkaliOptions(purity: Purity, alkali: readonly Line[], scaleOf: ScaleOf, takenMg: Interval): AlkaliOption[] {
   let combinations: number[][] = [[]];
   for (const line of alkali) {
     const { stepMg } = scaleOf(line.kind);
@@ -59,7 +54,7 @@ function alkaliOptions(purity: Purity, alkali: readonly Line[], scaleOf: ScaleOf
         const mass = trueMassOf(lineAt(line, targetsMg[index] ?? 0, scaleOf(line.kind).stepMg), scaleOf(line.kind))[end];
         return sum + needMetMg({ naohMg: line.kind === 'naoh' ? mass : 0, kohMg: line.kind === 'koh' ? mass : 0 }, assayAt(purity, end));
       }, 0);
-    return { targetsMg, metMg: met('nominal'), metHighMg: met('high') };
+    return { targetsMg, metMg: met('nominal') - takenMg.nominal, metHighMg: met('high') - takenMg.low };
   });
 }
 
@@ -81,24 +76,33 @@ function mostDeviation(fats: readonly (readonly FatOption[])[], alkali: readonly
   return (100 * (fatWorthMg + alkaliWorthMg)) / Math.max(1, leastNeedMg);
 }
 
-/** The search for these exact lines on these scales, ready to be solved. */
-export function targetProblem(
-  recipe: RecipeInput,
-  purity: Purity,
-  lines: readonly Line[],
-  scaleOf: ScaleOf,
-  resolutionPercent: number = SHOWN_PERCENT,
-): TargetProblem {
+/** What the acids take at the nearest step of each, mg of pure KOH. */
+function acidsOnScale(recipe: RecipeInput, lines: readonly Line[], scaleOf: ScaleOf): Interval {
+  const takenMg: Interval = { low: 0, nominal: 0, high: 0 };
+  for (const acid of recipe.acids ?? []) {
+    const line = lines.find((each) => each.key === `acid:${acid.acidKey}`);
+    if (!line) continue;
+    const scale = scaleOf('acid');
+    const mass = trueMassOf(lineAt(line, nearestStep(line.massMg, scale.stepMg), scale.stepMg), scale);
+    const perMg = kohTakenPerMg(acid.acidKey, acid.strengthPercent);
+    takenMg.low += mass.low * perMg.low;
+    takenMg.nominal += mass.nominal * perMg.nominal;
+    takenMg.high += mass.high * perMg.high;
+  }
+  return takenMg;
+}
+
+/** The search for these exact lines on these scales, ready to be solved. Superfat is compared to a billionth of a point. */
+export function targetProblem(recipe: RecipeInput, purity: Purity, lines: readonly Line[], scaleOf: ScaleOf): TargetProblem {
   const fatLines = lines.filter((line) => line.kind === 'fat');
   const alkaliLines = lines.filter((line) => isAlkali(line.kind));
   const fats = fatLines.map((line, index) => fatOptions(recipe, line, scaleOf('fat'), index < MOST_FREE_FATS));
   return {
     fats,
-    alkali: alkaliOptions(purity, alkaliLines, scaleOf),
+    alkali: alkaliOptions(purity, alkaliLines, scaleOf, acidsOnScale(recipe, lines, scaleOf)),
     mostDeviationPercent: mostDeviation(fats, alkaliLines, purity, scaleOf),
     aimPercent: recipe.superfatPercent,
     floorPercent: recipe.superfatFloorPercent,
-    resolutionPercent,
   };
 }
 
@@ -106,12 +110,22 @@ export function targetProblem(
 export type PlannedLines = { lines: PlanLine[]; input: BandInput; band: Interval; safe: boolean };
 
 /**
+ * Exact lines for the acids as their scale can show them: the alkali then fits what is really weighed.
+ * Whole mg first, as in their lines: half a step must be rounded the same way in both.
+ */
+function exactLines(recipe: RecipeInput, purity: Purity, fatMassMg: number, scaleOf: ScaleOf): Line[] {
+  const stated = recipeLines(recipe, purity, fatMassMg);
+  const asWeighed = recipeLines(recipe, purity, fatMassMg, (massMg) => nearestStep(Math.round(massMg), scaleOf('acid').stepMg));
+  return stated.map((line) => (line.kind === 'acid' ? line : (asWeighed.find((each) => each.key === line.key) ?? line)));
+}
+
+/**
  * Rounds a recipe for a mass of fat to what the scales show. Fats and alkali by the exact search of
  * choose-targets.ts; when no combination keeps to the floor, the one nearest the aim regardless of
- * it, so that the refusal can say how far it is under. Water, ice and additives at the nearest step.
+ * it, so that the refusal can say how far it is under. Water, ice, acids and additives at the nearest step.
  */
 export function planLines(recipe: RecipeInput, purity: Purity, fatMassMg: number, scaleOf: ScaleOf): PlannedLines {
-  const exact = recipeLines(recipe, purity, fatMassMg);
+  const exact = exactLines(recipe, purity, fatMassMg, scaleOf);
   const search = targetProblem(recipe, purity, exact, scaleOf);
   const choice = chooseTargets(search) ?? chooseTargets({ ...search, floorPercent: -1e6 });
   const targets = targetsByKey(exact, choice);

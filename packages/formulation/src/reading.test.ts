@@ -41,3 +41,36 @@ test('temperatures are judged the same way, in tenths', () => {
   expect(judgeTemperature(range, 28)).toMatchObject({ verdict: 'under', byC: 2 });
   expect(judgeTemperature(range, NaN).verdict).toBe('over');
 });
+
+test.each(['targetMg', 'acceptLowMg', 'acceptHighMg'] as const)('where %s is not known no reading is within, and the advice is a new card', (key) => {
+  expect(judgeReading({ ...LYE, [key]: NaN }, 130_500)).toEqual({
+    verdict: 'under',
+    byMg: 0,
+    advice: 'The accepted range of Sodium hydroxide is not known: do not go on without a new weigh card.',
+  });
+});
+
+test.each(['lowC', 'highC'] as const)('where %s is not known no temperature is within', (key) => {
+  expect(judgeTemperature({ lowC: 30, highC: 40, [key]: NaN }, 35)).toMatchObject({
+    verdict: 'over',
+    byC: 0,
+    advice: expect.stringContaining('not known') as string,
+  });
+});
+
+test('advice on temperatures: warm gently, wait, never cool with water', () => {
+  const range = { lowC: 30, highC: 40 };
+  expect(judgeTemperature(range, 28.04).advice).toBe('2 °C below 30 °C: warm it gently and measure again.');
+  expect(judgeTemperature(range, 41.5).advice).toBe('1.5 °C above 40 °C: wait, and measure again.');
+  expect(judgeTemperature(range, 35.55).advice).toBe('35.6 °C is within 30 to 40 °C.');
+  expect(judgeTemperature(range, 30).verdict).toBe('within');
+  expect(judgeTemperature(range, NaN).advice).toBe('No temperature was read; measure again.');
+});
+
+test('too much potassium hydroxide comes out like any lye; slack is for ounces alone', () => {
+  expect(judgeReading({ ...LYE, kind: 'koh', name: 'Potassium hydroxide' }, 133_000).advice).toContain('with a dry spoon');
+  // 2 parts in 100 000 of 130 000 mg are 3 mg (rounded up); on a step of 1 mg or of 100 mg none.
+  for (const stepMg of [1, 9, 10, 100]) expect(judgeReading({ ...LYE, stepMg }, 131_003).verdict).toBe('over');
+  expect(judgeReading({ ...LYE, stepMg: 2835 }, 131_003).verdict).toBe('within');
+  expect(judgeReading({ ...LYE, stepMg: 2835 }, 131_004).verdict).toBe('over');
+});

@@ -34,9 +34,13 @@ function adviceOver(line: ReadingLine, by: string): string {
 /**
  * Judges what the scale showed against the accepted range of a line, both ends included.
  * `byMg` is how far outside the range the reading is, 0 within it. A reading that is not a number
- * is "under" with the whole low limit missing: it must never pass as within.
+ * is "under" with the whole low limit missing: it must never pass as within. Nor may any reading where the
+ * range itself is not known.
  */
 export function judgeReading(line: ReadingLine, readingMg: number): { verdict: Verdict; byMg: number; advice: string } {
+  if (![line.targetMg, line.acceptLowMg, line.acceptHighMg].every(Number.isFinite)) {
+    return { verdict: 'under', byMg: 0, advice: `The accepted range of ${line.name} is not known: do not go on without a new weigh card.` };
+  }
   const reading = Number.isFinite(readingMg) ? readingMg : 0;
   const slack = slackMg(line);
   if (reading < line.acceptLowMg - slack || !Number.isFinite(readingMg)) {
@@ -51,13 +55,16 @@ export function judgeReading(line: ReadingLine, readingMg: number): { verdict: V
 }
 
 /**
- * Judges a temperature against a range in C, both ends included; not a number is never within.
+ * Judges a temperature against a range in C, both ends included; what is not a number is never within.
  * `byC` is how far outside it is, in tenths. Advice is to wait, never to cool with water: water on
  * hot lye spits.
  */
 export function judgeTemperature(range: { lowC: number; highC: number }, readingC: number): { verdict: Verdict; byC: number; advice: string } {
   if (!Number.isFinite(readingC)) {
     return { verdict: 'over', byC: 0, advice: 'No temperature was read; measure again.' };
+  }
+  if (!Number.isFinite(range.lowC) || !Number.isFinite(range.highC)) {
+    return { verdict: 'over', byC: 0, advice: 'The range of temperature is not known: wait, and ask for it.' };
   }
   const rounded = (value: number): number => Math.round(value * 10) / 10;
   if (readingC < range.lowC) {

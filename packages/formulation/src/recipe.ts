@@ -19,15 +19,39 @@ export type RecipeInput = {
   iceSharePercent: number;
   waterTemperatureC: number;
   iceTemperatureC: number;
-  /** Other liquids, each supplying a share of the water by its water content; plain water is the rest. */
-  liquids: { liquidKey: string; shareOfWaterPercent: number }[];
+  /**
+   * Other liquids, each supplying a share of the water by its water content; plain water is the rest.
+   * `intoFatsPercent` of a liquid is stirred into the fats and never meets hot lye.
+   */
+  liquids: { liquidKey: string; shareOfWaterPercent: number; intoFatsPercent?: number }[];
   additives: Additive[];
+  acids?: AcidShare[];
+  /** The temperature, C, that the solution should stay under; only warned of. */
+  peakLimitC?: number;
 };
 
-/** `certificateSv`: measured on the lot; its expanded uncertainty (k = 2) replaces the published range. */
+/** An acid as weighed, share of the fat; `strengthPercent` is how much of what is weighed is the acid. */
+export type AcidShare = { acidKey: string; shareOfFatPercent: number; strengthPercent: Interval };
+
+/** A studio's figures for a fat that is not in the catalogue; worst-case limits, as a supplier states them. */
+export type OwnFatFigures = {
+  name: string;
+  saponificationValue: { low: number; high: number };
+  iodineValue?: { low: number; high: number };
+  densityGPerMl?: number;
+  unsaponifiablePercent?: number;
+};
+
+/**
+ * `certificateSv`: measured on the lot; its expanded uncertainty (k = 2) replaces the published range.
+ * `own`: figures of a fat outside the catalogue, whose key begins with "own:". `late`: held back and
+ * stirred in at the end, so that the superfat is of this fat (common practice, no source).
+ */
 export type FatShare = {
   fatKey: string;
   sharePercent: number;
+  own?: OwnFatFigures;
+  late?: boolean;
   certificateSv?: { valueMgKohPerG: number; expandedUncertainty: number };
 };
 
@@ -69,14 +93,19 @@ export type Formula = {
   volumeMl: Interval;
   superfatBandPercent: Interval;
   lyeConcentrationPercent: number;
+  /** The same of what is in the lye pot alone; higher when liquid is stirred into the fats. */
+  potConcentrationPercent: number;
   peak: PeakTemperature;
   warnings: Warning[];
 };
 
-export type LineKind = 'fat' | 'naoh' | 'koh' | 'water' | 'ice' | 'liquid' | 'additive';
+export type LineKind = 'fat' | 'naoh' | 'koh' | 'water' | 'ice' | 'liquid' | 'acid' | 'additive';
 
-/** Keys: 'fat:olive', 'naoh', 'koh', 'water', 'ice', 'liquid:goat_milk', 'additive:0'. */
-export type Line = { key: string; kind: LineKind; name: string; massMg: number };
+/**
+ * Keys: 'fat:olive', 'naoh', 'koh', 'water', 'ice', 'liquid:goat_milk', 'liquid:goat_milk:fats' (the part
+ * that goes `into` the fats), 'acid:citric_acid', 'additive:0'. A `late` fat goes in last.
+ */
+export type Line = { key: string; kind: LineKind; name: string; massMg: number; into?: 'fats'; late?: true };
 
 export type Steam = 'practically none' | 'little' | 'likely' | 'boiling likely';
 
@@ -100,6 +129,10 @@ export type WarningCode =
   | 'low-concentration'
   | 'wide-superfat-band'
   | 'purity-without-certificate'
+  | 'certificate-outside-range'
+  | 'late-fat'
+  | 'acid-before-lye'
+  | 'over-peak-limit'
   | 'wax';
 
 export type Warning = { code: WarningCode; detail: string };

@@ -64,14 +64,22 @@ test('a little too much lye in the pot that stays above the floor is no reason t
   expect(after({ naoh: 1 }, ['naoh'])).toMatchObject({ act: 'go on', lines: [] });
 });
 
-test('too little lye: more in the cup up to the target; in the pot, weighed by itself and no more than is missing', () => {
+test('too little lye: more in the cup up to the target; in the pot it stays so, for more superfat hurts nobody', () => {
   expect(changed(after({ naoh: -10 }), 'naoh')).toMatchObject({ does: 'add', of: 'whole', changeMg: 10_000, targetMg: target('naoh') });
   const act = after({ naoh: -10 }, ['naoh']);
-  const line = changed(act, 'naoh');
-  expect(line).toMatchObject({ does: 'add', of: 'addition' });
-  expect(line?.targetMg).toBeGreaterThan(8000);
-  expect(line?.targetMg).toBeLessThanOrEqual(10_000);
-  expect(act.words).toMatch(/by itself and add it, a little at a time into the liquid\./u);
+  expect(changed(act, 'naoh')).toBeUndefined();
+  expect(act.act).toBe('go on');
+  expect(act.superfatBandPercent.nominal).toBeGreaterThan(after({}).superfatBandPercent.nominal + 5);
+});
+
+test('once lye is in the pot no water is poured onto it, whatever was forgotten', () => {
+  const act = after(
+    { water: null },
+    PLAN.lines.map((line) => line.key),
+  );
+  expect(act.lines.map((line) => line.key)).not.toContain('water');
+  // The ice alone, 129 g for 127 g of lye, is all the water there is: 49.6 % by hand.
+  expect(act.lyeConcentrationPercent).toBeCloseTo(49.6, 0);
 });
 
 test('fat that is short is topped up, in its cup or on top of the pot', () => {

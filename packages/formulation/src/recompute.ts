@@ -4,7 +4,7 @@ import { checkScale } from './check-scale.ts';
 import { figuresOf } from './figures.ts';
 import type { FormulationProblem, Interval, Outcome } from './outcome.ts';
 import { refuse, succeed } from './outcome.ts';
-import { alkaliTargets, withTargets } from './next-alkali.ts';
+import { alkaliTargets, NOTHING, withTargets } from './next-alkali.ts';
 import { fatOnTop, fatThatRestores, withFatOnTop } from './next-fat.ts';
 import type { NextLine } from './next-words.ts';
 import { wordsFor } from './next-words.ts';
@@ -75,43 +75,44 @@ function topUpFats(states: readonly LineState[], scaleOf: ScaleOf): Step {
   return { states: after, next };
 }
 
-/** As planned: every fat within its range and no alkali in the pot past its range; then the plan's targets hold. */
+/** As planned: every fat and acid within its range and no alkali in the pot past its range; then the plan's targets hold. */
 function asPlanned(states: readonly LineState[]): boolean {
   return states.every(({ line, where, mass }) => {
-    if (line.kind === 'fat') return mass.nominal >= line.acceptLowMg && mass.nominal <= line.acceptHighMg;
+    if (line.kind === 'fat' || line.kind === 'acid') return mass.nominal >= line.acceptLowMg && mass.nominal <= line.acceptHighMg;
     return !isAlkali(line.kind) || where !== 'pot' || (mass.nominal >= line.acceptLowMg && mass.nominal <= line.acceptHighMg);
   });
 }
 
-/** What one alkali line needs to come to `target`: nothing, a weighing, an addition or a removal. */
+/** What one alkali line in its cup needs to come to `target`: nothing, a weighing, an addition or a removal. */
 function alkaliStep(state: LineState, target: PlanLine): NextLine | null {
   const nowMg = state.mass.nominal;
   if (state.where === 'not weighed') {
     const kept = target.targetMg === state.line.targetMg;
     return { ...target, does: kept ? 'weigh' : 'new target', of: 'whole', changeMg: target.targetMg };
   }
-  if (state.where === 'pot') return { ...target, does: 'add', of: 'addition', changeMg: target.targetMg };
   if (nowMg > target.acceptHighMg) return { ...target, does: 'take out', of: 'whole', changeMg: target.targetMg - nowMg };
   if (nowMg < target.acceptLowMg) return { ...target, does: 'add', of: 'whole', changeMg: target.targetMg - nowMg };
   return null;
 }
 
-/** Alkali not in the pot gets the plan's target or a new one; alkali in the pot that fell short, more on top. */
+/**
+ * Alkali not in the pot gets the plan's target or a new one. Alkali that is in the pot and fell short
+ * stays so: more superfat hurts nobody, and dry lye is not opened again over a hot pot. Nor does the
+ * other alkali make up for it: once one is in the pot no target rises above the plan's.
+ */
 function settleAlkali(so: WeighedSoFar, states: readonly LineState[], scaleOf: ScaleOf): Step {
-  const alkali = states.filter((state) => isAlkali(state.line.kind));
-  const outside = alkali.filter((state) => state.where !== 'pot');
-  const short = alkali.filter((state) => state.where === 'pot' && state.mass.nominal < state.line.acceptLowMg);
-  const free = outside.length > 0 ? outside : short;
-  const planned = new Map(outside.map(({ line }) => [line.key, line]));
-  const keepsPlan = short.length === 0 && asPlanned(states);
+  const free = states.filter((state) => isAlkali(state.line.kind) && state.where !== 'pot');
+  const planned = new Map(free.map(({ line }) => [line.key, line]));
   const safe = bandOf(so.recipe, so.purity, withTargets(states, planned, scaleOf)).low >= so.recipe.superfatFloorPercent;
   const keys = free.map((state) => state.line.key);
-  const targets = keepsPlan && safe ? planned : alkaliTargets(so.recipe, so.purity, states, keys, scaleOf);
+  const targets = asPlanned(states) && safe ? planned : alkaliTargets(so.recipe, so.purity, states, keys, scaleOf);
+  const begun = hasAlkaliInPot(states);
   const next: NextLine[] = [];
   let after = [...states];
   for (const state of free) {
-    const target = targets.get(state.line.key);
-    const step = target && !(state.where === 'pot' && target.targetMg === 0) ? alkaliStep(state, target) : null;
+    const found = targets.get(state.line.key);
+    const target = found && begun && found.targetMg > state.line.targetMg ? state.line : found;
+    const step = target ? alkaliStep(state, target) : null;
     if (!target || !step) continue;
     next.push(step);
     after = withTargets(after, new Map([[target.key, target]]), scaleOf);
@@ -119,14 +120,29 @@ function settleAlkali(so: WeighedSoFar, states: readonly LineState[], scaleOf: S
   return { states: after, next };
 }
 
-/** Water, ice, other liquids and additives not yet weighed; the liquid follows the alkali to keep its concentration. */
+function hasAlkaliInPot(states: readonly LineState[]): boolean {
+  return states.some((state) => isAlkali(state.line.kind) && state.where === 'pot');
+}
+
+const forThePot = (line: PlanLine): boolean => ['water', 'ice', 'liquid', 'acid'].includes(line.kind) && line.into !== 'fats';
+
+/** Once alkali is in the pot nothing more is poured onto it: what should have been there and was not weighed stays out, and counts as nothing. */
+function withoutMissed(states: readonly LineState[]): LineState[] {
+  if (!hasAlkaliInPot(states)) return [...states];
+  return states.map((state) => (state.where === 'not weighed' && forThePot(state.line) ? { ...state, where: 'left out', mass: NOTHING } : state));
+}
+
+/**
+ * Water, ice, other liquids, acids and additives not yet weighed; the liquid follows the alkali to keep
+ * its concentration.
+ */
 function restOf(states: readonly LineState[], scaleOf: ScaleOf, ratio: number): Step {
   const next: NextLine[] = [];
   const after = states.map((state): LineState => {
     const { line } = state;
     if (line.kind === 'fat' || isAlkali(line.kind) || state.where !== 'not weighed') return state;
     const { stepMg } = scaleOf(line.kind);
-    const follows = line.kind !== 'additive' && Math.abs(ratio - 1) > 0.02;
+    const follows = line.kind !== 'additive' && line.kind !== 'acid' && Math.abs(ratio - 1) > 0.02;
     const target = follows ? lineAt(line, nearestStep(line.targetMg * ratio, stepMg), stepMg) : line;
     next.push({ ...target, does: follows ? 'new target' : 'weigh', of: 'whole', changeMg: target.targetMg });
     return { ...state, mass: trueMassOf(target, scaleOf(line.kind)) };
@@ -178,7 +194,7 @@ function topUpLiquid(step: Step, scaleOf: ScaleOf): Step {
   const states = step.states.map((state): LineState => {
     const { line, mass } = state;
     const liquid = line.kind === 'water' || line.kind === 'ice' || line.kind === 'liquid';
-    if (!liquid || state.where === 'not weighed' || mass.nominal >= line.acceptLowMg) return state;
+    if (!liquid || state.where === 'not weighed' || state.where === 'left out' || mass.nominal >= line.acceptLowMg) return state;
     next.push({ ...line, does: 'add', of: 'whole', changeMg: line.targetMg - mass.nominal });
     return { ...state, mass: trueMassOf(line, scaleOf(line.kind)) };
   });
@@ -188,9 +204,11 @@ function topUpLiquid(step: Step, scaleOf: ScaleOf): Step {
 /**
  * The safe next act from the readings already made. Fat that is short is topped up; alkali still
  * outside the pot gets a target that fits the fats as they were really weighed, and what is over
- * comes out of its cup; alkali that is short is added; too much alkali in the pot is met with fat in
- * the blend of the recipe, as long as it fits the mould; else the batch is discarded. Too little or
- * too much water only moves the concentration, which is said, until the alkali would not dissolve.
+ * comes out of its cup; alkali that is short in its cup is added. Once alkali is in the pot nothing
+ * more goes in there but alkali still planned: too little only leaves more superfat, too much is met
+ * with fat in the blend of the recipe, as long as it fits the mould; else the batch is discarded. Too
+ * little or too much water only moves the concentration, which is said, until the alkali would not
+ * dissolve.
  *
  * Gate: whatever is proposed, the superfat of the worst case, with every reading made and to be made
  * wrong by its scale's limit, is at or above the floor of the recipe; otherwise the act is 'discard'.
@@ -200,7 +218,7 @@ export function recompute(so: WeighedSoFar): Outcome<NextAct> {
   const problems = check(so);
   if (problems.length > 0) return refuse(problems);
   const scaleOf: ScaleOf = (kind) => so.scaleByKind?.[kind] ?? so.scale;
-  const begun = lineStates(so.lines, so.readings, scaleOf);
+  const begun = withoutMissed(lineStates(so.lines, so.readings, scaleOf));
   const fats = topUpFats(begun, scaleOf);
   const alkali = settleAlkali(so, fats.states, scaleOf);
   const rest = restOf(alkali.states, scaleOf, alkaliRatio(alkali.states));
@@ -211,10 +229,9 @@ export function recompute(so: WeighedSoFar): Outcome<NextAct> {
     if (!found.step) return discard(so, begun, found.why);
     step = found.step;
   }
-  const alkaliInPot = begun.some((state) => isAlkali(state.line.kind) && state.where === 'pot');
-  if (tooStrong(step.states, figuresAfter(so, step.states).lyeConcentrationPercent)) {
-    if (!alkaliInPot) step = topUpLiquid(step, scaleOf);
-    if (tooStrong(step.states, figuresAfter(so, step.states).lyeConcentrationPercent)) {
+  if (tooStrong(step.states, figuresAfter(so, step.states).potConcentrationPercent)) {
+    if (!hasAlkaliInPot(begun)) step = topUpLiquid(step, scaleOf);
+    if (tooStrong(step.states, figuresAfter(so, step.states).potConcentrationPercent)) {
       return discard(so, begun, 'There is too little water for the alkali to dissolve, and water is never poured onto lye.');
     }
   }

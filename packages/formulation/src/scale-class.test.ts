@@ -49,3 +49,19 @@ test('past the end of its class the limit grows with the load', () => {
   expect(verificationLimitMg('IIII', 1000, 2_000_000)).toBe(3000);
   expect(verificationLimitMg('HB 44 III', 1000, 20_000_000)).toBe(5000);
 });
+
+test.each([
+  [NaN, 1000],
+  [1000, NaN],
+  [Infinity, 1000],
+  [1000, Infinity],
+  [0, 1000],
+  [-1, 1000],
+])('of an interval of %d mg at %d mg nothing is known: no limit', (intervalMg, massMg) => {
+  expect(verificationLimitMg('III', intervalMg, massMg)).toBe(Infinity);
+  expect(inServiceLimitMg('HB 44 III', intervalMg, massMg)).toBe(Infinity);
+});
+
+test('a load below zero, as when a vessel is lifted off, counts by its size', () => {
+  expect(verificationLimitMg('III', 1000, -600_000)).toBe(1000);
+});

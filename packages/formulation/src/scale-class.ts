@@ -33,9 +33,11 @@ export const ACCURACY_CLASSES = Object.keys(ROWS) as AccuracyClass[];
 
 /**
  * Limit of error at verification (OIML) or acceptance (Handbook 44), mg; e and the load in mg. Past
- * the last row the class ends: the limit then grows in proportion to the load, our extension.
+ * the last row the class ends: the limit then grows in proportion to the load, our extension. Of what is
+ * no interval or no load nothing is known: no limit, Infinity.
  */
 export function verificationLimitMg(accuracyClass: AccuracyClass, verificationIntervalMg: number, massMg: number): number {
+  if (!Number.isFinite(massMg) || !Number.isFinite(verificationIntervalMg) || verificationIntervalMg <= 0) return Infinity;
   const load = Math.abs(massMg) / verificationIntervalMg;
   const rows = ROWS[accuracyClass];
   const row = rows.find((each) => load <= each.upTo);

@@ -34,10 +34,15 @@ export function calibrationLimitMg(scale: ScaleOrStep, massMg: number): number {
   return inServiceLimitMg(accuracyClass ?? 'III', verificationIntervalMg ?? stepMg, massMg);
 }
 
-/** Farthest the true mass can be from a reading, mg: the limit in service and half a step of rounding. */
+/**
+ * Farthest the true mass can be from a reading, mg: the limit in service and half a step of rounding. Of a scale or reading
+ * whose figures are not numbers nothing is known: no limit, Infinity.
+ */
 export function errorLimitMg(scale: ScaleOrStep, readingMg: number): number {
-  const stepMg = typeof scale === 'number' ? scale : scale.stepMg;
-  return calibrationLimitMg(scale, readingMg) + stepMg / 2;
+  const stepMg = typeof scale === 'number' ? scale : scale?.stepMg;
+  if (!Number.isFinite(stepMg) || !Number.isFinite(readingMg)) return Infinity;
+  const limitMg = calibrationLimitMg(scale, readingMg) + stepMg / 2;
+  return Number.isFinite(limitMg) ? limitMg : Infinity;
 }
 
 /** Standard uncertainty of the rounding alone, mg: rectangular over one step (JCGM 100, F.2.2.1). */

@@ -50,6 +50,9 @@ test('109 g NaOH per 100 g water at 20 C (Perry 7th ed., from memory): 100 g nee
   expect(leastWaterMg({ naohMg: 0, kohMg: 0 }, 20)).toBe(0);
 });
 
-propTest.prop([fc.double({ min: 0, max: 99, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })])('a warmer pot never dissolves less', (temperatureC, koh) => {
-  expect(solubilityAtPercent(koh, temperatureC + 1)).toBeGreaterThanOrEqual(solubilityAtPercent(koh, temperatureC));
-});
+propTest.prop([fc.double({ min: 0, max: 99, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })])(
+  'a warmer pot never dissolves less',
+  (temperatureC, koh) => {
+    expect(solubilityAtPercent(koh, temperatureC + 1)).toBeGreaterThanOrEqual(solubilityAtPercent(koh, temperatureC));
+  },
+);

@@ -1,4 +1,4 @@
-import { KOH_G_PER_MOL, NAOH_G_PER_MOL } from './alkali.ts';
+import { KOH_G_PER_MOL, NAOH_G_PER_MOL, NAOH_PER_KOH } from './alkali.ts';
 import { kohApparentHeatCapacity } from './koh-solution.ts';
 import { naohSolutionEnthalpy, vapourPressureKPa } from './naoh-solution.ts';
 import { whereRisingReaches } from './polynomial.ts';
@@ -84,6 +84,19 @@ export function potEnthalpy(pot: Pot, t: number): number {
 /** What the dry alkali brings to the balance, in the same unit as `potEnthalpy`. */
 export function dryAlkaliEnthalpy(alkali: { naoh: number; koh: number }): number {
   return alkali.naoh * DRY_NAOH_J_PER_G + alkali.koh * KOH_HEAT_J_PER_G;
+}
+
+/** H+ + OH- -> H2O at 25 C, kJ/mol: -285.83 less -229.99, heats of formation in the NBS tables of 1982. */
+export const NEUTRALISATION_KJ_PER_MOL = -55.84;
+
+/**
+ * Heat of the acids that are neutralised first, in the same unit as `potEnthalpy`. Weak acids and
+ * solids give somewhat less, so this is the hot side.
+ * @param acidKoh pure KOH the acids take up in all
+ */
+export function neutralisationHeat(alkali: { naoh: number; koh: number }, acidKoh: number): number {
+  const koh = Math.min(acidKoh, alkali.naoh / NAOH_PER_KOH + alkali.koh);
+  return (-NEUTRALISATION_KJ_PER_MOL * 1000 * koh) / KOH_G_PER_MOL;
 }
 
 /** Temperature at which the pot holds this enthalpy, between -20 and 250 C. */

@@ -3,8 +3,10 @@ import { expect, test } from 'vitest';
 import { lyeSolution } from './solution.ts';
 import { codesOf, valueOf } from './testing.ts';
 
-const naoh = (percent: number, temperatureC: number) => valueOf(lyeSolution({ naohMg: percent * 10_000, kohMg: 0, waterMg: (100 - percent) * 10_000 }, temperatureC));
-const koh = (percent: number, temperatureC: number) => valueOf(lyeSolution({ naohMg: 0, kohMg: percent * 10_000, waterMg: (100 - percent) * 10_000 }, temperatureC));
+const naoh = (percent: number, temperatureC: number) =>
+  valueOf(lyeSolution({ naohMg: percent * 10_000, kohMg: 0, waterMg: (100 - percent) * 10_000 }, temperatureC));
+const koh = (percent: number, temperatureC: number) =>
+  valueOf(lyeSolution({ naohMg: 0, kohMg: percent * 10_000, waterMg: (100 - percent) * 10_000 }, temperatureC));
 
 test.each([
   // Table of NaOH(aq), advancedthermo.com (read).
@@ -53,8 +55,11 @@ test('a pot without water and a temperature that is no number are refused', () =
   expect(codesOf(lyeSolution({ naohMg: 1000, kohMg: 0, waterMg: 0 }, NaN))).toEqual(['value-out-of-range /waterMg', 'value-out-of-range /temperatureC']);
 });
 
-propTest.prop([fc.integer({ min: 0, max: 49 }), fc.integer({ min: 15, max: 90 }), fc.boolean()])('more alkali is denser, a warmer solution is not', (percent, temperatureC, potash) => {
-  const at = potash ? koh : naoh;
-  expect(at(percent + 1, temperatureC).densityGPerMl).toBeGreaterThan(at(percent, temperatureC).densityGPerMl);
-  expect(at(percent, temperatureC + 10).densityGPerMl).toBeLessThan(at(percent, temperatureC).densityGPerMl);
-});
+propTest.prop([fc.integer({ min: 0, max: 49 }), fc.integer({ min: 15, max: 90 }), fc.boolean()])(
+  'more alkali is denser, a warmer solution is not',
+  (percent, temperatureC, potash) => {
+    const at = potash ? koh : naoh;
+    expect(at(percent + 1, temperatureC).densityGPerMl).toBeGreaterThan(at(percent, temperatureC).densityGPerMl);
+    expect(at(percent, temperatureC + 10).densityGPerMl).toBeLessThan(at(percent, temperatureC).densityGPerMl);
+  },
+);

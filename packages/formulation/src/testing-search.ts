@@ -1,4 +1,5 @@
 import type { AlkaliOption, TargetProblem } from './choose-targets.ts';
+import { EQUAL_PERCENT } from './choose-targets.ts';
 
 /** For tests only: the part of the solver `highs` that is used here. */
 export type Solver = { solve(model: string, options: Record<string, number | boolean>): { Status: string; ObjectiveValue: number } };
@@ -7,7 +8,6 @@ export type Solver = { solve(model: string, options: Record<string, number | boo
 export type BruteBest = { rank: number; deviationPercent: number; awayMg: number };
 
 export function bestByBruteForce(problem: TargetProblem): BruteBest | null {
-  const quantum = problem.resolutionPercent || 1e-9;
   let best: BruteBest | null = null;
   for (const alkali of problem.alkali) {
     for (let pick = 0; pick < 2 ** problem.fats.length; pick++) {
@@ -22,7 +22,7 @@ export function bestByBruteForce(problem: TargetProblem): BruteBest | null {
       const deviationPercent = 100 * (1 - alkali.metMg / need) - problem.aimPercent;
       const low = 100 * (1 - alkali.metHighMg / needLow);
       if (!real || deviationPercent < 0 || deviationPercent > problem.mostDeviationPercent || low < problem.floorPercent) continue;
-      const rank = Math.floor(deviationPercent / quantum);
+      const rank = Math.floor(deviationPercent / EQUAL_PERCENT);
       if (best === null || rank < best.rank || (rank === best.rank && awayMg < best.awayMg)) best = { rank, deviationPercent, awayMg };
     }
   }

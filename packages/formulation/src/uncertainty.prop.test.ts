@@ -11,7 +11,14 @@ const around = (nominal: number, share: number): Interval => ({ low: nominal * (
 /** Soaps of one to four oils, within the doubts that occur, sodium and potassium mixed. */
 const soaps: fc.Arbitrary<NamedBandInput> = fc
   .record({
-    fats: fc.array(fc.record({ massMg: fc.integer({ min: 50_000, max: 1_000_000 }), value: fc.integer({ min: 150, max: 260 }), range: fc.double({ min: 0.005, max: 0.05, noNaN: true }) }), { minLength: 1, maxLength: 4 }),
+    fats: fc.array(
+      fc.record({
+        massMg: fc.integer({ min: 50_000, max: 1_000_000 }),
+        value: fc.integer({ min: 150, max: 260 }),
+        range: fc.double({ min: 0.005, max: 0.05, noNaN: true }),
+      }),
+      { minLength: 1, maxLength: 4 },
+    ),
     kohShare: fc.constantFrom(0, 0.2, 1),
     scale: fc.double({ min: 0.0005, max: 0.01, noNaN: true }),
   })
@@ -31,7 +38,9 @@ test.prop([soaps], { numRuns: 1000 })('the likely range never leaves the worst c
   expect(found.likelyPercent.low).toBeGreaterThanOrEqual(band.low);
   expect(found.likelyPercent.high).toBeLessThanOrEqual(band.high);
   expect(found.contributions.reduce((sum, each) => sum + each.varianceSharePercent, 0)).toBeCloseTo(100, 6);
-  found.contributions.slice(1).forEach((each, index) => expect(each.standardUncertainty).toBeLessThanOrEqual(found.contributions[index]?.standardUncertainty ?? 0));
+  found.contributions
+    .slice(1)
+    .forEach((each, index) => expect(each.standardUncertainty).toBeLessThanOrEqual(found.contributions[index]?.standardUncertainty ?? 0));
 });
 
 /** Park and Miller's generator (Commun. ACM 31, 1988): the same draws every time, no clock. */
@@ -40,14 +49,17 @@ function draws(seed: number): () => number {
   return () => (state = (state * 16_807) % 2_147_483_647) / 2_147_483_647;
 }
 
-test.prop([soaps, fc.integer({ min: 1, max: 2_147_483_646 })], { numRuns: 10 })('10 000 draws from rectangles (JCGM 101) scatter as much as the law of propagation says, within 4 %', (soap, seed) => {
-  const next = draws(seed);
-  const from = (range: Interval): number => range.low + (range.high - range.low) * next();
-  const results = Array.from({ length: 10_000 }, () => {
-    const met = (from(soap.naohMg) * from(soap.purity.naohPercent)) / 100 / 0.712887 + (from(soap.kohMg) * from(soap.purity.kohPercent)) / 100;
-    return 100 * (1 - met / soap.fats.reduce((sum, fat) => sum + (from(fat.massMg) * from(fat.saponificationValue)) / 1000, 0));
-  });
-  const mean = results.reduce((sum, each) => sum + each, 0) / results.length;
-  const deviation = Math.sqrt(results.reduce((sum, each) => sum + (each - mean) ** 2, 0) / (results.length - 1));
-  expect(Math.abs(deviation / superfatUncertainty(soap).standardUncertaintyPercent - 1)).toBeLessThan(0.04);
-});
+test.prop([soaps, fc.integer({ min: 1, max: 2_147_483_646 })], { numRuns: 10 })(
+  '10 000 draws from rectangles (JCGM 101) scatter as much as the law of propagation says, within 4 %',
+  (soap, seed) => {
+    const next = draws(seed);
+    const from = (range: Interval): number => range.low + (range.high - range.low) * next();
+    const results = Array.from({ length: 10_000 }, () => {
+      const met = (from(soap.naohMg) * from(soap.purity.naohPercent)) / 100 / 0.712887 + (from(soap.kohMg) * from(soap.purity.kohPercent)) / 100;
+      return 100 * (1 - met / soap.fats.reduce((sum, fat) => sum + (from(fat.massMg) * from(fat.saponificationValue)) / 1000, 0));
+    });
+    const mean = results.reduce((sum, each) => sum + each, 0) / results.length;
+    const deviation = Math.sqrt(results.reduce((sum, each) => sum + (each - mean) ** 2, 0) / (results.length - 1));
+    expect(Math.abs(deviation / superfatUncertainty(soap).standardUncertaintyPercent - 1)).toBeLessThan(0.04);
+  },
+);

@@ -23,11 +23,18 @@ test('widest first: the range of the oil matters many times more than the scale'
     'weighing of Olive oil',
   ]);
   expect(contributions[0]?.varianceSharePercent).toBeGreaterThan(80);
-  expect(words).toMatch(/^The saponification value of Olive oil makes \d\d % of the variance, \d(\.\d)? times the doubt of the next, the weighing of sodium hydroxide\.$/u);
+  expect(words).toMatch(
+    /^The saponification value of Olive oil makes \d\d % of the variance, \d(\.\d)? times the doubt of the next, the weighing of sodium hydroxide\.$/u,
+  );
 });
 
 test('a certificate of the same width counts as k = 2: half of it, not a rectangle', () => {
-  const certified = superfatUncertainty({ fats: [{ ...OLIVE, certified: true, massMg: exactly(1_000_000) }], naohMg: exactly(0), kohMg: exactly(180_500), purity: PURE });
+  const certified = superfatUncertainty({
+    fats: [{ ...OLIVE, certified: true, massMg: exactly(1_000_000) }],
+    naohMg: exactly(0),
+    kohMg: exactly(180_500),
+    purity: PURE,
+  });
   expect(certified.standardUncertaintyPercent).toBeCloseTo((95 * 3) / 190, 5);
 });
 
@@ -40,6 +47,11 @@ test('the likely range lies within the worst case and around the nominal', () =>
 });
 
 test('everything exact: no doubt, and said so', () => {
-  const exact = superfatUncertainty({ fats: [{ name: 'Olive oil', massMg: exactly(1_000_000), saponificationValue: exactly(190) }], naohMg: exactly(0), kohMg: exactly(180_500), purity: PURE });
+  const exact = superfatUncertainty({
+    fats: [{ name: 'Olive oil', massMg: exactly(1_000_000), saponificationValue: exactly(190) }],
+    naohMg: exactly(0),
+    kohMg: exactly(180_500),
+    purity: PURE,
+  });
   expect(exact).toMatchObject({ standardUncertaintyPercent: 0, contributions: [], words: 'Nothing is in doubt: every value was given as exact.' });
 });

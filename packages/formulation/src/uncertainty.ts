@@ -7,7 +7,10 @@ import type { BandInput } from './superfat-band.ts';
 import { superfatBand } from './superfat-band.ts';
 
 /** The band's input with names; a certified value is an expanded uncertainty, not a range of lots. */
-export type NamedBandInput = Omit<BandInput, 'fats'> & { fats: (BandInput['fats'][number] & { name: string; certified?: boolean })[] };
+export type NamedBandInput = Omit<BandInput, 'fats' | 'acids'> & {
+  fats: (BandInput['fats'][number] & { name: string; certified?: boolean })[];
+  acids?: (NonNullable<BandInput['acids']>[number] & { name?: string })[];
+};
 
 export type SuperfatUncertainty = {
   superfatPercent: number;
@@ -37,15 +40,26 @@ function inputsOf(input: NamedBandInput): DoubtfulInput[] {
       { what: `saponification value of ${fat.name}`, ...doubtOfSv(fat) },
       { what: `weighing of ${fat.name}`, ...rectangular(fat.massMg) },
     ]),
+    ...(input.acids ?? []).flatMap((acid, index) => [
+      { what: `strength of ${acid.name ?? `acid ${index + 1}`}`, ...rectangular(acid.takesKohPerMg) },
+      { what: `weighing of ${acid.name ?? `acid ${index + 1}`}`, ...rectangular(acid.massMg) },
+    ]),
   ];
 }
 
-/** Superfat in percent; inputs in the order of `inputsOf`. */
-function superfatOf(values: readonly number[]): number {
-  const [naoh = 0, koh = 0, naohMg = 0, kohMg = 0, ...fats] = values;
-  let needMg = 0;
-  for (let at = 0; at < fats.length; at += 2) needMg += ((fats[at] ?? 0) * (fats[at + 1] ?? 0)) / 1000;
-  return 100 * (1 - needMetMg({ naohMg, kohMg }, { naoh, koh }) / needMg);
+/** Sum of products of neighbours: mass times what a mg takes up. */
+function pairs(values: readonly number[]): number {
+  let sum = 0;
+  for (let at = 0; at < values.length; at += 2) sum += (values[at] ?? 0) * (values[at + 1] ?? 0);
+  return sum;
+}
+
+/** Superfat in percent as in `superfatBand`; inputs in the order of `inputsOf`, of so many fats. */
+function superfatOf(values: readonly number[], fatCount: number): number {
+  const [naoh = 0, koh = 0, naohMg = 0, kohMg = 0, ...rest] = values;
+  const needMg = pairs(rest.slice(0, 2 * fatCount)) / 1000;
+  const takenMg = pairs(rest.slice(2 * fatCount));
+  return 100 * (1 - (needMetMg({ naohMg, kohMg }, { naoh, koh }) - takenMg) / needMg);
 }
 
 /** "the saponification value of Olive oil matters 10 times more than the weighing of it", in one sentence. */
@@ -64,7 +78,7 @@ function wordsFor(combined: Combined): string {
  * the gate stays the worst case of `superfatBand`. Inputs must have passed the recipe's checks.
  */
 export function superfatUncertainty(input: NamedBandInput): SuperfatUncertainty {
-  const combined = combineUncertainty(superfatOf, inputsOf(input));
+  const combined = combineUncertainty((values) => superfatOf(values, input.fats.length), inputsOf(input));
   const band = superfatBand(input);
   const spread = K * combined.standardUncertainty;
   return {

@@ -1,10 +1,18 @@
+import { acidByKey } from './acids.ts';
 import { figure } from './check-number.ts';
 import type { Figures } from './figures.ts';
-import { fatByKey } from './fats.ts';
+import { openPotOf } from './figures.ts';
+import { fatOfShare } from './fat-of-share.ts';
+import { iceForLimit } from './ice-for-limit.ts';
 import { liquidByKey } from './liquids.ts';
 import type { Interval } from './outcome.ts';
-import type { Purity, RecipeInput, Warning } from './recipe.ts';
+import type { Line, Purity, RecipeInput, Warning } from './recipe.ts';
 import { PURITY_WITHOUT_CERTIFICATE } from './recipe.ts';
+import type { BandInput } from './superfat-band.ts';
+import { superfatBand } from './superfat-band.ts';
+
+/** What is warned of: a recipe as it was worked out, and what its band was worked out from. */
+export type Judged = { recipe: RecipeInput; purity: Purity; lines: readonly Line[]; figures: Figures; input: BandInput };
 
 /** Our limits for a remark; common practice, no published source. */
 const NEAR_BOILING_C = 90;
@@ -62,12 +70,72 @@ function withoutCertificate(recipe: RecipeInput, purity: Purity): boolean {
   );
 }
 
+/** A certificate may leave the published range by this share before another oil's value may have slipped in. */
+const CERTIFICATE_SLACK = 0.05;
+
+function certificateWarning(share: RecipeInput['fats'][number]): Warning[] {
+  const fat = fatOfShare(share);
+  const value = share.certificateSv?.valueMgKohPerG;
+  if (!fat || value === undefined) return [];
+  const { low, high } = fat.saponificationValue;
+  if (value >= low * (1 - CERTIFICATE_SLACK) && value <= high * (1 + CERTIFICATE_SLACK)) return [];
+  const detail = `The certificate says ${figure(value, 1)} mg/g for ${fat.name}; published are ${figure(low)} to ${figure(high)}. Is it the certificate of this oil? The alkali follows the certificate.`;
+  return [{ code: 'certificate-outside-range', detail }];
+}
+
+/** Superfat without the late fats: where its worst case is below 0 the batter is caustic until they are in. */
+function lateFatWarning({ recipe, input }: Judged): Warning[] {
+  const late = recipe.fats.filter((fat) => fat.late);
+  if (late.length === 0) return [];
+  const base = superfatBand({ ...input, fats: input.fats.filter((_, index) => !recipe.fats[index]?.late) });
+  const lateFatPoints = superfatBand(input).nominal - base.nominal;
+  const names = late.map((fat) => fatOfShare(fat)?.name ?? fat.fatKey).join(' and ');
+  const detail =
+    base.low < 0
+      ? `Until ${names} is stirred in, the batter can hold more lye than its fats can take up: treat it as lye, and never leave the late fat out.`
+      : `Of the superfat ${figure(lateFatPoints, 1)} points are ${names}, stirred in last; without it ${figure(base.nominal, 1)} % is left.`;
+  return [{ code: 'late-fat', detail }];
+}
+
+/** An acid's extra alkali is safe only if the acid is there first; what a forgotten acid would leave is said. */
+function acidWarnings({ recipe, input }: Judged): Warning[] {
+  const taking = (recipe.acids ?? []).filter((acid) => acidByKey(acid.acidKey)?.takesAlkali);
+  if (taking.length === 0) return [];
+  const names = taking.map((acid) => acidByKey(acid.acidKey)?.name.toLowerCase() ?? acid.acidKey).join(' and ');
+  const { low } = superfatBand({ ...input, acids: [] });
+  const without = low < 0 ? 'without it the soap can hold free alkali' : `without it as little as ${figure(Math.floor(low * 10) / 10, 1)} % superfat is left`;
+  return [
+    {
+      code: 'acid-before-lye',
+      detail: `The alkali holds extra for ${names}: dissolve it in the liquid before the lye goes in, and never leave it out, for ${without}.`,
+    },
+  ];
+}
+
+/** The ice share that would do is named, or that none does. */
+function limitWarning({ recipe, lines, figures: { peak } }: Judged): Warning[] {
+  const limit = recipe.peakLimitC;
+  if (limit === undefined || peak.temperatureC <= limit) return [];
+  const shown = `${peak.kind === 'estimate' ? 'about' : 'at most'} ${Math.ceil(peak.temperatureC)} °C`;
+  const ice = iceForLimit(openPotOf(recipe, lines), limit);
+  const help = ice.ok ? ` ${ice.value.words}` : '';
+  return [{ code: 'over-peak-limit', detail: `The solution may reach ${shown}, above the ${figure(limit)} °C to stay under.${help}` }];
+}
+
 /**
  * Remarks that do not stop a recipe; each is one sentence or two that say what to do. What could burn
  * somebody comes first, what only spoils a batch last. They repeat nothing that a refusal says.
  */
-export function warningsFor(recipe: RecipeInput, purity: Purity, figures: Figures, band: Interval): Warning[] {
-  const warnings = [...heatWarnings(figures), ...concentrationWarnings(figures.lyeConcentrationPercent)];
+export function warningsFor(judged: Judged): Warning[] {
+  const { recipe, purity, figures } = judged;
+  const band = superfatBand(judged.input);
+  const warnings = [
+    ...lateFatWarning(judged),
+    ...acidWarnings(judged),
+    ...heatWarnings(figures),
+    ...limitWarning(judged),
+    ...concentrationWarnings(figures.potConcentrationPercent),
+  ];
   for (const entry of recipe.liquids) {
     const liquid = liquidByKey(entry.liquidKey);
     for (const caution of liquid?.cautions ?? []) {
@@ -75,7 +143,8 @@ export function warningsFor(recipe: RecipeInput, purity: Purity, figures: Figure
     }
   }
   for (const entry of recipe.fats) {
-    const fat = fatByKey(entry.fatKey);
+    const fat = fatOfShare(entry);
+    warnings.push(...certificateWarning(entry));
     if (fat?.kind === 'wax') {
       warnings.push({
         code: 'wax',

@@ -24,6 +24,7 @@ const TOLERANCE: Record<LineKind, number> = {
   water: 0.02,
   ice: 0.02,
   liquid: 0.02,
+  acid: 0.005,
   additive: 0.01,
 };
 

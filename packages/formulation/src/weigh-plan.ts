@@ -12,7 +12,8 @@ import type { LineKind, Purity, RecipeInput, Warning } from './recipe.ts';
 import type { Mould } from './scale-to-mould.ts';
 import { checkMould, fatMassForMould } from './scale-to-mould.ts';
 import type { Scale } from './scale-error.ts';
-import { bandCauses } from './superfat-band.ts';
+import type { BandInput } from './superfat-band.ts';
+import { bandCauses, superfatBand } from './superfat-band.ts';
 import { warningsFor } from './warnings.ts';
 import type { PlanLine } from './weigh-line.ts';
 import { whatWouldDo, wordsOf } from './what-would-do.ts';
@@ -40,17 +41,24 @@ function bandWords(band: Interval): string {
 const HELPS = {
   'oil variability': 'a certificate with the saponification value of the oil',
   'alkali purity': 'a certificate for the alkali',
+  'acid strength': 'an acid of better known strength',
   weighing: 'a finer scale step or a larger batch',
 } as const;
 
 /**
- * The superfat aim that would lift the low end to the floor, rounded up to half a percent. The alkali
- * share at the low end, 100 - low, is in proportion to the nominal one, 100 - nominal; the latter is
- * then the new aim without any luck in rounding, which another aim cannot count on.
+ * The superfat aim that would lift the low end to the floor, rounded up to half a percent. Both
+ * ends of the band rise in proportion as the alkali is scaled down, each with its own slope and with
+ * what acids take left out of it, so two scalings give both lines. The nominal end where the low end
+ * is at the floor is the new aim, without any luck in rounding, which another aim cannot count on.
  */
-function aimThatWouldDo(band: Interval, floor: number): number {
-  const exact = 100 - ((100 - band.nominal) * (100 - floor)) / (100 - band.low);
-  return Math.ceil(exact * 2 + 1e-9) / 2;
+function aimThatWouldDo(input: BandInput, floor: number): number {
+  const scaled = (mass: Interval, g: number): Interval => ({ low: mass.low * g, nominal: mass.nominal * g, high: mass.high * g });
+  const bandAt = (g: number): Interval => superfatBand({ ...input, naohMg: scaled(input.naohMg, g), kohMg: scaled(input.kohMg, g) });
+  const [whole, part] = [bandAt(1), bandAt(0.9)];
+  // A band is cut off at -100 %, where both scalings look alike: then no aim would do.
+  if (part.low <= whole.low) return 100;
+  const exact = whole.nominal + ((floor - whole.low) / (part.low - whole.low)) * (part.nominal - whole.nominal);
+  return Math.min(100, Math.ceil(exact * 2 + 1e-9) / 2);
 }
 
 /**
@@ -64,7 +72,7 @@ function belowFloor(recipe: RecipeInput, purity: Purity, planned: PlannedLines, 
   const parts = causes.map((cause) => `${cause.what} takes ${figure(cause.lowersByPercent, 1)} points`).join(', ');
   const help = causes.map((cause) => HELPS[cause.what]).join(', ');
   const found = whatWouldDo(recipe, purity, planned, scaleOf);
-  const neededAim = aimThatWouldDo(band, recipe.superfatFloorPercent);
+  const neededAim = aimThatWouldDo(input, recipe.superfatFloorPercent);
   const lead = low < 0 ? 'The soap can hold free alkali: the' : 'The';
   const detail = `${lead} superfat can be as low as ${figure(Math.floor(low * 10) / 10, 1)} %, under the floor of ${figure(recipe.superfatFloorPercent, 1)} % (${parts}). Aim for ${figure(neededAim, 1)} % or more, or narrow the band: ${help}.${wordsOf(found)}`;
   return problem('superfat-band-below-floor', '/superfatPercent', detail, {
@@ -88,7 +96,7 @@ export type ScaleByKind = Partial<Record<LineKind, Scale>>;
  * the floor with every combination of steps, naming what lowers it most and what would help.
  *
  * Fats and alkali are chosen together by an exact search (choose-targets.ts): never under the floor,
- * then as near the aim as the card can show, then with the fats as near the recipe as can be.
+ * then as near the aim as any combination allows, then with the fats as near the recipe as can be.
  *
  * The band covers the worst case: every fat read at its lowest accepted value, every alkali at its
  * highest, both wrong by the scale's limit, oils at the low end of their range and alkali at the
@@ -110,7 +118,7 @@ export function planWeighing(recipe: RecipeInput, purity: Purity, mould: Mould, 
     ...figures,
     lines,
     superfatBandPercent: band,
-    warnings: warningsFor(recipe, purity, figures, band),
+    warnings: warningsFor({ recipe, purity, lines, figures, input: planned.input }),
     roundingEffectPercent: band.nominal - recipe.superfatPercent,
     words: `${alkaliWords(lines)}; ${bandWords(band)}`,
   });

@@ -28,8 +28,8 @@ export function plus(a: Interval, b: Interval): Interval {
   return { low: a.low + b.low, nominal: a.nominal + b.nominal, high: a.high + b.high };
 }
 
-/** Where a line stands: not weighed, in its cup, or in the pot; the true mass it has or is planned to have. */
-export type LineState = { line: PlanLine; where: 'not weighed' | 'cup' | 'pot'; mass: Interval };
+/** Where a line stands: not weighed, in its cup, in the pot, or left out for good; the true mass it has or is planned to have. */
+export type LineState = { line: PlanLine; where: 'not weighed' | 'cup' | 'pot' | 'left out'; mass: Interval };
 
 /** A line with both mixed and unmixed readings counts as in the pot: what is added to it cannot come out. */
 export function lineStates(lines: readonly PlanLine[], readings: readonly MadeReading[], scaleOf: ScaleOf): LineState[] {
@@ -50,8 +50,21 @@ export function bandOf(recipe: RecipeInput, purity: Purity, states: readonly Pic
   return superfatBand(bandInput(recipe, purity, lines, (line) => masses.get(line.key) ?? { low: 0, nominal: 0, high: 0 }));
 }
 
-/** A reading must be a mass of a line on the plan: a stray one could hide alkali from the sum. */
+const LINE_MASSES = ['massMg', 'exactMg', 'targetMg', 'acceptLowMg', 'acceptHighMg'] as const;
+
+/** The figures of a plan are ours, but a stored card may have lost one on its way: a line is whole, or nothing is worked out. */
+function checkLine(line: PlanLine, index: number): FormulationProblem[] {
+  const mass = { name: `A mass of ${line.name} on the plan`, unit: 'mg', min: 0, max: 1_000_000_000 };
+  return [
+    ...LINE_MASSES.flatMap((key) => checkNumber(line[key], `/lines/${index}/${key}`, mass)),
+    ...checkNumber(line.stepMg, `/lines/${index}/stepMg`, { ...mass, name: `The scale step of ${line.name}`, min: 1, max: 100_000 }),
+  ];
+}
+
+/** Whole lines, and each reading a mass of one of them: a stray one could hide alkali from the sum. */
 export function checkReadings(lines: readonly PlanLine[], readings: readonly MadeReading[]): FormulationProblem[] {
+  const unsound = lines.flatMap(checkLine);
+  if (unsound.length > 0) return unsound;
   return readings.flatMap((reading, index) => {
     const pointer = `/readings/${index}`;
     if (!lines.some((line) => line.key === reading.key)) {

@@ -30,7 +30,7 @@ function worstLine(recipe: RecipeInput, purity: Purity, planned: PlannedLines, s
     return superfatBand(bandInput(recipe, purity, planned.lines, trueMass)).low;
   };
   const ranked = planned.lines
-    .filter((line) => line.kind === 'fat' || isAlkali(line.kind))
+    .filter((line) => line.kind === 'fat' || line.kind === 'acid' || isAlkali(line.kind))
     .map((line) => ({ line, byPercent: lowWithout(line) - planned.band.low }))
     .sort((a, b) => b.byPercent - a.byPercent);
   return ranked[0] ?? { line: undefined, byPercent: 0 };
@@ -78,7 +78,7 @@ function neededFatMass(recipe: RecipeInput, purity: Purity, fatMassMg: number, s
 export function whatWouldDo(recipe: RecipeInput, purity: Purity, planned: PlannedLines, scaleOf: ScaleOf): WhatWouldDo {
   const { line, byPercent } = worstLine(recipe, purity, planned, scaleOf);
   const found = { line: line?.key ?? '', lineName: line?.name ?? '', lineLowersByPercent: byPercent };
-  const perfect = superfatBand(bandInput(recipe, purity, planned.lines, (each) => exactly(each.exactMg)));
+  const perfect = superfatBand(bandInput(recipe, purity, planned.lines, (each) => exactly(each.kind === 'acid' ? each.targetMg : each.exactMg)));
   if (perfect.low < recipe.superfatFloorPercent) return found;
   const fatMassMg = planned.lines.reduce((sum, each) => (each.kind === 'fat' ? sum + each.exactMg : sum), 0);
   const kinds: LineKind[] = planned.lines.map((each) => each.kind);

@@ -21,7 +21,7 @@ export class Instructor {
       await page.locator(`[name="draft/fats/${i}/sharePercent"]`).fill(share);
     }
     await page.locator('[name="draft/superfatPercent"]').fill(recipe.superfat);
-    await page.locator('[name="draft/lyeConcentrationPercent"]').fill(recipe.concentration);
+    await page.locator('[name="draft/waterFigure"]').fill(recipe.concentration);
     await page.locator('[name="draft/iceSharePercent"]').fill(recipe.ice);
   }
 

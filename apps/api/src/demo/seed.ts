@@ -1,3 +1,4 @@
+import { ownFatKey } from '@ashwater/contracts';
 import type { ClassOut } from '@ashwater/contracts';
 import { buildApp } from '../app.ts';
 import { createStudio } from '../capabilities/people/service.ts';
@@ -7,7 +8,7 @@ import { clockAt, playClass } from './class-day.ts';
 import type { DemoClock } from './class-day.ts';
 import { clientOf } from './client.ts';
 import type { Client } from './client.ts';
-import { DEMO_RECIPES } from './recipes.ts';
+import { DEMO_FAT, DEMO_RECIPES, demoMilkAndLemon } from './recipes.ts';
 import { DEMO_SIGN_INS } from './sign-ins.ts';
 
 const DAY_MS = 86_400_000;
@@ -20,7 +21,20 @@ async function signInAll({ owner, instructor, manager }: Stage): Promise<void> {
   const clients = { owner, instructor, manager };
   for (const { role, email, password } of DEMO_SIGN_INS) await clients[role].post('/api/sign-in', { email, password });
 }
-type StationIds = { id: string; name: string; scaleStep: string; scaleCapacity: string; mouldName: string; mouldVolumeMl: string };
+type StationIds = {
+  id: string;
+  name: string;
+  scaleStep: string;
+  scaleCapacity: string;
+  mouldName: string;
+  mouldVolumeMl: string;
+  verificationInterval: string;
+  accuracyClass: '' | 'III';
+  lyeScaleStep: string;
+  lyeScaleCapacity: string;
+  potMaterial: string;
+  potVolumeMl: string;
+};
 
 /** So many days before now, at an hour of the clock in UTC. */
 const daysFromNow = (days: number, hour: number): string => {
@@ -38,14 +52,29 @@ async function stations({ owner, id }: Stage): Promise<StationIds[]> {
     scaleCapacity: n <= 2 ? '3000 g' : '5000 g',
     mouldName: n % 2 === 0 ? 'Slab, twelve bars' : 'Loaf, nine bars',
     mouldVolumeMl: n % 2 === 0 ? '1500' : '1100',
+    // Two verified shop scales, a finer one for lye at the third, and kitchen scales whose plate says nothing.
+    verificationInterval: n <= 2 ? '1 g' : '',
+    accuracyClass: n <= 2 ? 'III' : '',
+    lyeScaleStep: n === 3 ? '0.1 g' : '',
+    lyeScaleCapacity: n === 3 ? '600 g' : '',
+    potMaterial: n <= 4 ? 'pp' : n === 5 ? 'steel_304' : 'hdpe',
+    potVolumeMl: n % 2 === 0 ? '2000' : '1500',
   }));
   for (const station of made) await owner.post('/api/stations', station);
   return made;
 }
 
+/** So many grams shown for a known kilogram, as the manager found them on the morning of a class; the last station was never checked. */
+async function checkScales({ manager, id }: Stage, benches: StationIds[], shown: string[]): Promise<void> {
+  for (const [i, text] of shown.entries())
+    await manager.post(`/api/stations/${benches[i]?.id}/check-weighings`, { id: id(), scale: 'main', known: '1000 g', knownLimit: '0.05 g', shown: text });
+}
+
 async function recipes({ instructor, id }: Stage): Promise<string[]> {
   const versions: string[] = [];
-  for (const draft of DEMO_RECIPES) {
+  const fatId = id();
+  await instructor.post('/api/fats', { id: fatId, ...DEMO_FAT, sourceOn: daysFromNow(-90, 8).slice(0, 10) });
+  for (const draft of [...DEMO_RECIPES, demoMilkAndLemon(ownFatKey(fatId))]) {
     const recipeId = id();
     const versionId = id();
     await instructor.post('/api/recipes', { id: recipeId, draft });
@@ -186,6 +215,7 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
     clock.forward(30);
     await nearMiss(stage, second.id);
     moveTo(clock, daysFromNow(-7, 9));
+    await checkScales(stage, benches, ['1000.1 g', '999.8 g', '1001 g', '1000 g', '1001 g']);
     await discardJars(stage, 'Autumn beginners');
     await count(stage, 3, 'A-2');
     moveTo(clock, new Date().toISOString());

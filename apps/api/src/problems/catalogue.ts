@@ -28,6 +28,7 @@ export const CATALOGUE = {
   'card-voided': [409, 'This card was replaced by a newer issue'],
   'step-out-of-order': [409, 'Another step comes first'],
   'reading-off-target': [409, 'The reading is off target'],
+  'nothing-to-change': [409, 'There is nothing to change'],
   'reading-superseded': [409, 'A newer reading stands already'],
   'seat-signed-out': [409, 'This seat has signed out'],
   'jar-needed': [409, 'Label the jar first'],

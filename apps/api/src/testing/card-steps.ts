@@ -1,7 +1,8 @@
-import type { CardStep } from '@ashwater/contracts';
+import type { CardChangeOut, CardStep, ProposalOut, StationView } from '@ashwater/contracts';
 import { newId } from '../ids.ts';
 import { ok } from './classroom.ts';
 import type { SeatAt } from './classroom.ts';
+import type { Answer, Caller } from './test-studio.ts';
 
 /** What a good reading of the step looks like, as typed. */
 export const goodEntry = (step: CardStep): string =>
@@ -32,3 +33,16 @@ export async function workTo(seat: SeatAt, stepNo: number): Promise<void> {
   for (const step of stepsOf(seat)) if (step.no < stepNo) await finish(seat, step);
 }
 export const firstCaustic = (seat: SeatAt): CardStep => stepsOf(seat).find((step) => step.caustic)!;
+
+/** The station as its page sees it now, with every change of the card in it. */
+export const viewOf = (seat: SeatAt): Promise<StationView> => ok<StationView>(seat.by.get('/api/station'));
+export const proposal = (by: Caller, seat: SeatAt, stepNo: number, mixed = true): Promise<Answer> =>
+  by.get(`/api/cards/${seat.bench.card.id}/proposal?stepNo=${stepNo}&mixed=${mixed}`);
+export const approve = (by: Caller, seat: SeatAt, from: Pick<ProposalOut, 'stepNo' | 'mixed' | 'act' | 'basis'>, key?: string): Promise<Answer> => {
+  const { stepNo, mixed, act, basis } = from;
+  return by.post(`/api/cards/${seat.bench.card.id}/changes`, { id: newId(), stepNo, mixed, act, basis }, key);
+};
+/** The instructor reads what is proposed and approves it. */
+export async function changed(by: Caller, seat: SeatAt, stepNo: number, mixed = true): Promise<CardChangeOut> {
+  return ok<CardChangeOut>(approve(by, seat, await ok<ProposalOut>(proposal(by, seat, stepNo, mixed))));
+}

@@ -17,6 +17,7 @@ export function describedRoutes(app: App): Route[] {
 /** Ids that stand in paths and bodies: of one's own studio, of another's, or of nowhere. */
 export type Ids = {
   recipe: string;
+  fat: string;
   version: string;
   class: string;
   card: string;
@@ -34,9 +35,11 @@ export type Ids = {
 };
 const PARAMETER: [RegExp, keyof Ids][] = [
   [/^\/api\/recipes\//, 'recipe'],
+  [/^\/api\/fats\//, 'fat'],
   [/^\/api\/recipe-versions\//, 'version'],
   [/^\/api\/classes\//, 'class'],
   [/^\/api\/cards\//, 'card'],
+  [/^\/api\/stations\//, 'station'],
   [/^\/api\/seats\//, 'seat'],
   [/^\/api\/checkouts\//, 'checkOut'],
   [/^\/api\/jars\//, 'jar'],
@@ -53,10 +56,8 @@ export function pathWith(path: string, ids: Ids): string {
 }
 
 const told = { kind: 'near miss', place: '', stepTitle: '', what: 'what', whatStoppedIt: '', doneAtOnce: '' };
-/** A readable body for every write, with `ids` wherever a body names something. */
-export function bodyFor(route: Route, ids: Ids): object | undefined {
-  if (route.method === 'GET') return undefined;
-  const id = newId();
+/** Benches, classes and their cards. */
+function roomBodies(id: string, ids: Ids): Record<string, object> {
   const station = { scaleStep: '1 g', scaleCapacity: '5 kg', mouldName: 'Loaf', mouldVolumeMl: '1100' };
   const aClass = {
     id,
@@ -68,7 +69,23 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
     kohLotId: null,
     stations: [{ id: newId(), stationId: ids.station, ...station }],
   };
+  return {
+    'POST /api/stations': { id, name: `Bench ${id}`, ...station },
+    'PUT /api/stations/{id}': { name: `Bench ${id}`, ...station },
+    'POST /api/stations/{id}/check-weighings': { id, scale: 'main', known: '1 kg', knownLimit: '0', shown: '1001 g' },
+    'POST /api/classes': aClass,
+    'PUT /api/classes/{id}': aClass,
+    'POST /api/cards/{id}/readings': { id, stepNo: 1, entered: '1', supersedesId: ids.reading },
+    'POST /api/cards/{id}/steps/{stepNo}/done': {},
+    'POST /api/cards/{id}/changes': { id, stepNo: 3, mixed: true, act: 'go on', basis: [ids.reading] },
+  };
+}
+/** A readable body for every write, with `ids` wherever a body names something. */
+export function bodyFor(route: Route, ids: Ids): object | undefined {
+  if (route.method === 'GET') return undefined;
+  const id = newId();
   const bodies: Record<string, object> = {
+    ...roomBodies(id, ids),
     'POST /api/setup': {
       code: 'WRONG',
       studioName: 'X',
@@ -84,15 +101,24 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
     'POST /api/recipes': { id, draft: soundDraft() },
     'PUT /api/recipes/{id}': { revision: 1, draft: soundDraft() },
     'POST /api/recipes/{id}/versions': { id, revision: 1 },
-    'POST /api/stations': { id, name: `Bench ${id}`, ...station },
-    'POST /api/classes': aClass,
-    'PUT /api/classes/{id}': aClass,
+    'POST /api/fats': {
+      id,
+      name: `Fat ${id}`,
+      botanicalName: '',
+      svLow: '180',
+      svHigh: '200',
+      iodineLow: '',
+      iodineHigh: '',
+      densityGPerMl: '',
+      unsaponifiablePercent: '',
+      source: 'data sheet',
+      sourceOn: '2025-01-31',
+    },
+    'POST /api/fats/{id}/retire': {},
     'POST /api/classes/{id}/publish': {},
     'POST /api/classes/{id}/close': {},
     'POST /api/classes/{id}/stop': { id, reason: '' },
     'POST /api/classes/{id}/clear': { id, reason: '' },
-    'POST /api/cards/{id}/readings': { id, stepNo: 1, entered: '1', supersedesId: ids.reading },
-    'POST /api/cards/{id}/steps/{stepNo}/done': {},
     'POST /api/join': { id: ids.seat, code: ids.stationCode, name: 'Intruder' },
     'POST /api/gear/confirm': { id, itemKey: 'goggles' },
     'POST /api/seats/{id}/countersign': { id },

@@ -11,6 +11,7 @@ const FLOOR: readonly Role[] = ['instructor', 'assistant'];
 export const NAV: readonly NavItem[] = [
   { href: '/class', label: 'Classes', roles: ALL },
   { href: '/studio/recipes', label: 'Recipes', roles: ALL },
+  { href: '/studio/fats', label: 'Fats', roles: ALL },
   { href: '/studio/stations', label: 'Stations', roles: ALL },
   { href: '/studio/cabinet', label: 'Cabinet', roles: ALL },
   { href: '/studio/notes', label: 'Notes', roles: STOCK },

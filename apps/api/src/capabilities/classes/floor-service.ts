@@ -5,10 +5,10 @@ import type { StaffContext } from '../../request-context.ts';
 import { currentStop, seatsWithGear, stationGate } from '../gear/service.ts';
 import { numbersByCard } from '../jars/service.ts';
 import { lastSeq } from '../live/service.ts';
-import { cardsOfClass, readings, stepsDone } from '../weigh-cards/service.ts';
+import { cardsInForce, stepsDone } from '../weigh-cards/service.ts';
 import * as store from './store.ts';
 
-type Reading = Awaited<ReturnType<typeof readings>>[number];
+type Reading = Awaited<ReturnType<typeof cardsInForce>>['readings'][number];
 type Seats = NonNullable<ReturnType<Awaited<ReturnType<typeof seatsWithGear>>['get']>>;
 type Step = CardContent['steps'][number];
 
@@ -36,11 +36,10 @@ export async function floorView({ tx, studio, now }: StaffContext, classId: stri
   // Read first: what happens while the rest is read is announced again with a higher number.
   const eventSeq = await lastSeq(tx, studio.id);
   const stations = await store.stationFrames(tx, studio.id, classId);
-  const cards = (await cardsOfClass(tx, studio.id, classId)).filter((card) => !card.voided);
+  const { cards, readings: readingRows } = await cardsInForce(tx, studio.id, classId);
   const cardIds = cards.map((card) => card.id);
   const seatsAt = await seatsWithGear(tx, studio.id, classId, null, now);
   const done = await stepsDone(tx, studio.id, cardIds);
-  const readingRows = await readings(tx, studio.id, cardIds);
   const jars = await numbersByCard(tx, studio.id, cardIds);
 
   const view = (station: (typeof stations)[number]): FloorStation => {
@@ -49,6 +48,7 @@ export async function floorView({ tx, studio, now }: StaffContext, classId: stri
     const steps = card?.content.steps ?? [];
     const doneNos = new Set(done.filter((row) => row.card_id === card?.id).map((row) => row.step_no));
     const step = steps.find((each) => !doneNos.has(each.no));
+    const atStep = step?.kind === 'weigh' && readingRows.find((row) => row.card_id === card?.id && row.step_no === step.no && !row.superseded);
     const last = readingRows.filter((row) => row.card_id === card?.id).at(-1);
     const gateOpen = stationGate(seats).open;
     return {
@@ -64,6 +64,7 @@ export async function floorView({ tx, studio, now }: StaffContext, classId: stri
       stepTitle: step?.title ?? (steps.length > 0 ? 'All steps done' : 'No card yet'),
       lastReading: last ? { text: readingWords(last, steps), verdict: last.verdict, at: last.at.toISOString(), byName: last.by_name } : null,
       jarNumber: jars.find((jar) => jar.card_id === card?.id)?.number ?? null,
+      strayStepNo: atStep && atStep.verdict !== 'within' ? atStep.step_no : null,
       alarms: alarmsOf(last, steps, step, seats, gateOpen),
     };
   };

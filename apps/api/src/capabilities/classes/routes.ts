@@ -1,12 +1,31 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import { Cards, Classes, ClassOut, CreateClass, Created, Empty, FloorView, Id, PublishClass, StationIn, Stations, StationView } from '@ashwater/contracts';
+import {
+  Cards,
+  ChangeStation,
+  CheckWeighIn,
+  CheckWeighOut,
+  ClassOut,
+  ClassQuery,
+  Classes,
+  CreateClass,
+  Created,
+  Empty,
+  FloorView,
+  Id,
+  PublishClass,
+  StationDetail,
+  StationIn,
+  StationView,
+  Stations,
+} from '@ashwater/contracts';
 import { z } from 'zod';
 import type { Seat } from '../../actor.ts';
 import { ALL_STAFF, PLANNERS } from '../../plugins/access.ts';
 import { read, readOrm, write, writeOrm } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
 import { floorView } from './floor-service.ts';
-import { addStation, closeClass, createClass, getClass, getClassCards, listClasses, listStations, publishClass, updateClass } from './service.ts';
+import { closeClass, createClass, getClass, getClassCards, listClasses, publishClass, updateClass } from './service.ts';
+import { addStation, changeStation, getStation, listStations, recordCheck } from './station-service.ts';
 import { stationView } from './station-view-service.ts';
 
 const params = z.object({ id: Id });
@@ -14,21 +33,57 @@ const tags = ['classes'];
 const readers = { access: { staff: ALL_STAFF } };
 const planners = { access: { staff: PLANNERS } };
 
-const routes: FastifyPluginAsyncZod = async (app) => {
+const benchKeepers = { access: { staff: ['owner', 'instructor', 'manager'] } } as const;
+
+/** Benches: set up once, checked now and then. */
+const stationRoutes: FastifyPluginAsyncZod = async (app) => {
   app.get(
     '/api/stations',
-    { config: readers, schema: { tags, summary: 'The studio’s stations', response: { 200: Stations, ...problemResponses } } },
+    { config: readers, schema: { tags: ['stations'], summary: 'The studio’s stations', response: { 200: Stations, ...problemResponses } } },
     (request) => readOrm(request, async (context) => ({ stations: await listStations(context) })),
   );
   app.post(
     '/api/stations',
     {
-      config: { access: { staff: ['owner', 'instructor', 'manager'] } },
-      schema: { tags, summary: 'Add a station', body: StationIn, response: { 200: Created, ...problemResponses } },
+      config: benchKeepers,
+      schema: { tags: ['stations'], summary: 'Add a station', body: StationIn, response: { 200: Created, ...problemResponses } },
     },
     (request) => writeOrm(request, (context) => addStation(context, request.body)),
   );
 
+  app.get(
+    '/api/stations/:id',
+    {
+      config: readers,
+      schema: { tags: ['stations'], summary: 'One station with the checks of its scales', params, response: { 200: StationDetail, ...problemResponses } },
+    },
+    (request) => readOrm(request, (context) => getStation(context, request.params.id)),
+  );
+  app.put(
+    '/api/stations/:id',
+    {
+      config: benchKeepers,
+      schema: { tags: ['stations'], summary: 'Change a station’s set-up', params, body: ChangeStation, response: { 200: Created, ...problemResponses } },
+    },
+    (request) => writeOrm(request, (context) => changeStation(context, request.params.id, request.body)),
+  );
+  app.post(
+    '/api/stations/:id/check-weighings',
+    {
+      config: benchKeepers,
+      schema: {
+        tags: ['stations'],
+        summary: 'Record what a scale showed with a known mass',
+        params,
+        body: CheckWeighIn,
+        response: { 200: CheckWeighOut, ...problemResponses },
+      },
+    },
+    (request) => writeOrm(request, (context) => recordCheck(context, request.params.id, request.body)),
+  );
+};
+
+const classRoutes: FastifyPluginAsyncZod = async (app) => {
   app.get('/api/classes', { config: readers, schema: { tags, summary: 'Classes, newest first', response: { 200: Classes, ...problemResponses } } }, (request) =>
     readOrm(request, async (context) => ({ classes: await listClasses(context) })),
   );
@@ -39,8 +94,17 @@ const routes: FastifyPluginAsyncZod = async (app) => {
   );
   app.get(
     '/api/classes/:id',
-    { config: readers, schema: { tags, summary: 'One class with what is ready and what is not', params, response: { 200: ClassOut, ...problemResponses } } },
-    (request) => readOrm(request, (context) => getClass(context, request.params.id)),
+    {
+      config: readers,
+      schema: {
+        tags,
+        summary: 'One class with what is ready and what is not',
+        params,
+        querystring: ClassQuery,
+        response: { 200: ClassOut, ...problemResponses },
+      },
+    },
+    (request) => readOrm(request, (context) => getClass(context, request.params.id, request.query.spare)),
   );
   app.put(
     '/api/classes/:id',
@@ -81,5 +145,10 @@ const routes: FastifyPluginAsyncZod = async (app) => {
     },
     (request) => read<StationView, Seat>(request, stationView),
   );
+};
+
+const routes: FastifyPluginAsyncZod = async (app) => {
+  await app.register(stationRoutes);
+  await app.register(classRoutes);
 };
 export default routes;

@@ -1,7 +1,5 @@
-import type { CardOut, ClassOut, CreateClass } from '@ashwater/contracts';
+import type { ClassOut, CreateClass } from '@ashwater/contracts';
 import { SUBSTANCE_NAMES } from '@ashwater/contracts';
-import type { z } from 'zod';
-import type { StationIn } from '@ashwater/contracts';
 import { newCode } from '../../ids.ts';
 import type { OrmTx } from '../../plugins/database/database.ts';
 import { DomainProblem, inputRefused, notFound } from '../../problems/domain-problem.ts';
@@ -10,21 +8,15 @@ import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
 import { getVersion } from '../recipes/service.ts';
 import { lotForPurity, shelfMg } from '../stock/service.ts';
-import { cardsOfClass, faultWords, issueCard, planStation } from '../weigh-cards/service.ts';
+import { cardsOfClass, issueCard, planStation, scalesOf } from '../weigh-cards/service.ts';
 import type { LotPurity, StationSetUp } from '../weigh-cards/service.ts';
-import { readSetUp, readStations, refuseIfAny } from './set-up.ts';
+import { checksInForce, checkWords, forPlanning } from './check-weighing.ts';
+import type { Check } from './check-weighing.ts';
+import { massOf, readinessOf, totalsOf } from './readiness.ts';
+import type { Said } from './readiness.ts';
+import { readStations } from './set-up.ts';
+import { benches, checksOf, setUpOf } from './station-store.ts';
 import * as store from './store.ts';
-
-export const listStations = ({ tx, studio }: OrmStaffContext) => store.benches(tx, studio.id);
-
-export async function addStation(context: OrmStaffContext, input: z.infer<typeof StationIn>): Promise<{ id: string }> {
-  const errors: { pointer: string; detail: string }[] = [];
-  const setUp = readSetUp(input, '', errors);
-  refuseIfAny(errors);
-  await store.insertBench(context.tx, context.studio.id, { id: input.id, name: input.name, mouldName: input.mouldName, ...setUp });
-  await audit(context, 'added a station', `station:${input.id}`);
-  return { id: input.id };
-}
 
 type Summarised = Awaited<ReturnType<typeof store.list>>[number];
 const summary = (row: Summarised) => ({
@@ -45,9 +37,9 @@ async function readClass(context: OrmStaffContext, input: CreateClass): Promise<
   await getVersion(context, input.recipeVersionId);
   await requireLot(tx, studio.id, input.naohLotId, 'NaOH', '/naohLotId');
   await requireLot(tx, studio.id, input.kohLotId, 'KOH', '/kohLotId');
-  const benches = new Map((await store.benches(tx, studio.id)).map((bench) => [bench.id, bench]));
+  const known = new Map((await benches(tx, studio.id)).map((bench) => [bench.id, bench]));
   const stations = input.stations.map((station, i) => {
-    const bench = benches.get(station.stationId);
+    const bench = known.get(station.stationId);
     if (!bench) throw inputRefused(`/stations/${i}/stationId`, 'This station was not found in this studio.');
     return { id: station.id, stationId: station.stationId, name: bench.name, position: i, mouldName: station.mouldName, joinCode: newCode(), ...setUps[i]! };
   });
@@ -82,59 +74,61 @@ export async function updateClass(context: OrmStaffContext, id: string, input: C
   return { id };
 }
 
-type Prepared = { station: store.ClassRow['stations'][number]; setUp: StationSetUp; planned: ReturnType<typeof planStation> };
+type Prepared = {
+  station: store.ClassRow['stations'][number];
+  setUp: StationSetUp & ReturnType<typeof setUpOf>;
+  checks: Said;
+  planned: ReturnType<typeof planStation>;
+};
+
+/** A class station plans with the checks of its bench's scales that speak for them now. */
+function checked(setUp: StationSetUp & ReturnType<typeof setUpOf>, checks: readonly Check[], now: Date): Pick<Prepared, 'setUp' | 'checks'> {
+  const of = (use: Check['scale']) => checks.filter((check) => check.scale === use);
+  const { scale, scaleByKind } = scalesOf(setUp);
+  const lye = scaleByKind.naoh;
+  const said = [checkWords(lye ? 'main scale' : 'scale', of('main'), scale, now), ...(lye ? [checkWords('scale for lye', of('lye'), lye, now)] : [])];
+  const main = forPlanning(checksInForce(of('main'), scale, now));
+  return {
+    setUp: { ...setUp, checks: { main, lye: lye ? forPlanning(checksInForce(of('lye'), lye, now)) : [] } },
+    checks: { faults: said.flatMap(({ fault }) => fault ?? []), notes: said.flatMap(({ note }) => note ?? []) },
+  };
+}
+
 async function prepare(context: OrmStaffContext, row: store.ClassRow): Promise<{ lots: LotPurity[]; prepared: Prepared[] }> {
+  const { tx, studio, now } = context;
   const version = await getVersion(context, row.recipe_version_id);
   const lots: LotPurity[] = [];
   for (const lotId of [row.naoh_lot_id, row.koh_lot_id]) {
-    const lot = lotId && (await lotForPurity(context.tx, context.studio.id, lotId));
+    const lot = lotId && (await lotForPurity(tx, studio.id, lotId));
     if (lot) lots.push(lot);
   }
+  const checks = await checksOf(
+    tx,
+    studio.id,
+    row.stations.map((station) => station.station_id),
+  );
   const prepared = row.stations.map((station) => {
-    const setUp = {
-      name: station.name,
-      scaleStepMg: Number(station.scale_step_mg),
-      scaleCapacityMg: Number(station.scale_capacity_mg),
-      mouldName: station.mould_name,
-      mouldVolumeMl: station.mould_volume_ml,
-    };
-    return { station, setUp, planned: planStation(version.draft, lots, setUp) };
+    const own = checks.filter((check) => check.stationId === station.station_id);
+    const { setUp, checks: said } = checked({ name: station.name, ...setUpOf(station) }, own, now);
+    return { station, setUp, checks: said, planned: planStation(version.draft, lots, setUp) };
   });
   return { lots, prepared };
 }
 
-type Lines = readonly { kind: string; targetMg: number }[];
-const massOf = (lines: Lines, kind: 'naoh' | 'koh') => lines.find((line) => line.kind === kind)?.targetMg ?? 0;
-
-/** What an issued card says stands; without one, whether it could be issued now. */
-function readinessOf(station: { id: string; name: string }, planned: Prepared['planned'], card: CardOut | undefined) {
-  const lines = card?.content.lines ?? (planned.ok ? planned.value.plan.lines : []);
-  return {
-    classStationId: station.id,
-    name: station.name,
-    safe: card !== undefined || planned.ok,
-    words: card?.content.words ?? (planned.ok ? planned.value.plan.words : 'No safe card'),
-    faults: card || planned.ok ? [] : faultWords(planned.problems),
-    naohMg: massOf(lines, 'naoh'),
-    kohMg: massOf(lines, 'koh'),
-  };
-}
-
-export async function getClass(context: OrmStaffContext, id: string): Promise<ClassOut> {
+export async function getClass(context: OrmStaffContext, id: string, sparePercent: number): Promise<ClassOut> {
   const { tx, studio } = context;
   const row = await requireClass(context, id);
   const { prepared } = await prepare(context, row);
   const cards = (await cardsOfClass(tx, studio.id, id)).filter((card) => !card.voided);
-  const stations = prepared.map(({ station, setUp }) => {
-    const card = cards.find((each) => each.classStationId === station.id);
+  const cardAt = (stationId: string) => cards.find((card) => card.classStationId === stationId);
+  const stations = prepared.map(({ station, setUp: { checks: _checks, ...setUp } }) => {
+    const card = cardAt(station.id);
     return { id: station.id, stationId: station.station_id, ...setUp, joinCode: station.join_code, cardId: card?.id ?? null, cardNumber: card?.number ?? null };
   });
-  const readiness = prepared.map(({ station, planned }) =>
-    readinessOf(
-      station,
-      planned,
-      cards.find((card) => card.classStationId === station.id),
-    ),
+  const readiness = prepared.map(({ station, ...rest }) => readinessOf(station, { ...rest, card: cardAt(station.id) }));
+  const totals = totalsOf(
+    prepared.map(({ station, planned }) => cardAt(station.id)?.content.lines ?? (planned.ok ? planned.value.plan.lines : [])),
+    sparePercent,
   );
   const stock = [];
   for (const [substance, lotId, key] of [
@@ -157,6 +151,7 @@ export async function getClass(context: OrmStaffContext, id: string): Promise<Cl
     stations,
     readiness,
     stock,
+    totals,
   };
 }
 
@@ -168,8 +163,8 @@ export async function publishClass(context: OrmStaffContext, id: string) {
   // Read again, now that nobody can change it: a colleague may have saved just before.
   const row = await requireClass(context, id);
   const { lots, prepared } = await prepare(context, row);
-  const unsafe = prepared.flatMap(({ station, planned }, i) =>
-    planned.ok ? [] : faultWords(planned.problems).map((detail) => ({ pointer: `/stations/${i}`, detail: `${station.name}: ${detail}` })),
+  const unsafe = prepared.flatMap(({ station, ...rest }, i) =>
+    readinessOf(station, { ...rest, card: undefined }).faults.map((detail) => ({ pointer: `/stations/${i}`, detail: `${station.name}: ${detail}` })),
   );
   if (unsafe.length > 0) throw new DomainProblem('card-not-safe', `No card was issued. ${unsafe[0]!.detail}`, unsafe);
   const frame = {

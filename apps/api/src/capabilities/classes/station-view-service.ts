@@ -1,9 +1,14 @@
 import type { StationView } from '@ashwater/contracts';
 import { DomainProblem, notFound } from '../../problems/domain-problem.ts';
 import type { SeatContext } from '../../request-context.ts';
+import type { StationSeat } from '../gear/service.ts';
 import { jarOfCard } from '../jars/service.ts';
 import { cardOut, currentCardAt, currentStep, readingOut, standingOf } from '../weigh-cards/service.ts';
 import * as store from './store.ts';
+
+/** When the first sign-off of those who are there runs out; the gate shuts for all of them then. */
+const firstEnd = (seats: readonly StationSeat[]): string | null =>
+  seats.flatMap((seat) => (seat.signedOut ? [] : (seat.gear.validUntil ?? []))).toSorted()[0] ?? null;
 
 /** Everything a station's page shows to the seat that asks. */
 export async function stationView(context: SeatContext): Promise<StationView> {
@@ -28,7 +33,7 @@ export async function stationView(context: SeatContext): Promise<StationView> {
     seat: { id: actor.id, name: actor.name },
     card: cardOut(row),
     gear: own.gear,
-    gate: state.gate,
+    gate: { ...state.gate, until: firstEnd(state.seats) },
     currentStepNo: currentStep(state)?.no ?? null,
     done: state.stepRows.map((step) => ({ stepNo: step.step_no, at: step.at.toISOString(), byName: step.by_name })),
     readings: state.readingRows.map(readingOut),

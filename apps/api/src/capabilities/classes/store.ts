@@ -1,16 +1,8 @@
 import type { OrmTx, Tx } from '../../plugins/database/database.ts';
+import type { SetUp } from './set-up.ts';
+import { setUpColumns } from './station-store.ts';
 
-export type StationInput = {
-  id: string;
-  stationId: string;
-  name: string;
-  position: number;
-  scaleStepMg: number;
-  scaleCapacityMg: number;
-  mouldName: string;
-  mouldVolumeMl: number;
-  joinCode: string;
-};
+export type StationInput = SetUp & { id: string; stationId: string; name: string; position: number; mouldName: string; joinCode: string };
 export type ClassInput = {
   id: string;
   title: string;
@@ -21,37 +13,6 @@ export type ClassInput = {
   kohLotId: string | null;
   stations: StationInput[];
 };
-
-export async function benches({ orm }: OrmTx, studioId: string) {
-  const rows = await orm.station.findMany({ where: { studio_id: studioId }, orderBy: [{ position: 'asc' }, { name: 'asc' }] });
-  return rows.map((row) => ({
-    id: row.id,
-    name: row.name,
-    scaleStepMg: Number(row.scale_step_mg),
-    scaleCapacityMg: Number(row.scale_capacity_mg),
-    mouldName: row.mould_name,
-    mouldVolumeMl: row.mould_volume_ml,
-  }));
-}
-export async function insertBench(
-  { orm }: OrmTx,
-  studioId: string,
-  bench: { id: string; name: string; scaleStepMg: number; scaleCapacityMg: number; mouldName: string; mouldVolumeMl: number },
-): Promise<void> {
-  const position = await orm.station.count({ where: { studio_id: studioId } });
-  await orm.station.create({
-    data: {
-      studio_id: studioId,
-      id: bench.id,
-      name: bench.name,
-      position,
-      scale_step_mg: bench.scaleStepMg,
-      scale_capacity_mg: bench.scaleCapacityMg,
-      mould_name: bench.mouldName,
-      mould_volume_ml: bench.mouldVolumeMl,
-    },
-  });
-}
 
 export async function list({ orm }: OrmTx, studioId: string) {
   return orm.studio_class.findMany({
@@ -103,15 +64,7 @@ export async function replace(tx: OrmTx, studioId: string, input: ClassInput): P
   }
   await insertStations(tx, studioId, { ...input, stations: input.stations.filter((each) => !known.has(each.id)) });
 }
-const stationColumns = (s: Omit<StationInput, 'joinCode'>) => ({
-  station_id: s.stationId,
-  name: s.name,
-  position: s.position,
-  scale_step_mg: s.scaleStepMg,
-  scale_capacity_mg: s.scaleCapacityMg,
-  mould_name: s.mouldName,
-  mould_volume_ml: s.mouldVolumeMl,
-});
+const stationColumns = (s: Omit<StationInput, 'joinCode'>) => ({ station_id: s.stationId, name: s.name, position: s.position, ...setUpColumns(s) });
 async function insertStations({ orm }: OrmTx, studioId: string, { id, stations }: ClassInput): Promise<void> {
   await orm.class_station.createMany({
     data: stations.map((s) => ({ studio_id: studioId, id: s.id, class_id: id, join_code: s.joinCode, ...stationColumns(s) })),

@@ -7,7 +7,7 @@ import { DomainProblem, inputRefused, notFound } from '../../problems/domain-pro
 import type { SeatContext, StaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
-import { currentStep, openCard, requireStep, writeStepDone } from '../weigh-cards/service.ts';
+import { openCard, requireStep, writeStepDone } from '../weigh-cards/service.ts';
 import { dayIn, discardDay } from './shelf-life.ts';
 import * as store from './store.ts';
 
@@ -46,7 +46,8 @@ const NAMES = { naoh: 'sodium hydroxide', koh: 'potassium hydroxide' };
 export async function labelJar(context: SeatContext, input: { id: string; cardId: string; mass: string }): Promise<JarOut> {
   const state = await openCard(context, input.cardId);
   const label = state.steps.find((step) => step.kind === 'label');
-  const step = requireStep(state, label?.no ?? currentStep(state)?.no ?? 0);
+  // A card whose batch is discarded has no label step any more, and then no step will do.
+  const step = requireStep(state, label?.no ?? 0);
   const mass = parseMass(input.mass);
   if (!mass.ok) throw inputRefused('/mass', mass.problems[0]!.detail);
   const { content } = state.row;
@@ -65,7 +66,7 @@ export async function labelJar(context: SeatContext, input: { id: string; cardId
     cardId: state.row.id,
     number: `J-${String(await nextNumber(tx, studio.id, 'jar')).padStart(4, '0')}`,
     contents: `Solution of ${alkalis.join(' and ')}`,
-    concentrationPercent: content.lyeConcentrationPercent,
+    concentrationPercent: content.potConcentrationPercent ?? content.lyeConcentrationPercent,
     massMg: mass.value.massMg,
     at: now,
     discardOn: discardDay(studio.timeZone, now, studio.jarDays),

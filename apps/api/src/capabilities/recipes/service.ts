@@ -5,6 +5,7 @@ import type { Purity } from '@ashwater/formulation';
 import { DomainProblem, formulationRefused, inputRefused, notFound } from '../../problems/domain-problem.ts';
 import type { OrmStaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
+import { withOwnFats } from '../fats/service.ts';
 import * as store from './store.ts';
 
 /** A recipe is judged whole before anything is written, with the purity range of caustic whose certificate is not known yet. */
@@ -54,16 +55,18 @@ export async function getVersion({ tx, studio }: Pick<OrmStaffContext, 'tx' | 's
 }
 
 export async function createRecipe(context: OrmStaffContext, input: { id: string; draft: RecipeDraft }): Promise<{ id: string }> {
-  refuseUnsound(input.draft);
-  await store.insert(context.tx, context.studio.id, { ...input, by: context.actor.id, at: context.now });
+  const draft = await withOwnFats(context, input.draft);
+  refuseUnsound(draft);
+  await store.insert(context.tx, context.studio.id, { id: input.id, draft, by: context.actor.id, at: context.now });
   await audit(context, 'wrote a recipe', `recipe:${input.id}`);
   return { id: input.id };
 }
 
 export async function saveRecipe(context: OrmStaffContext, id: string, input: { revision: number; draft: RecipeDraft }): Promise<{ revision: number }> {
-  await getRecipe(context, id);
-  refuseUnsound(input.draft);
-  const saved = await store.save(context.tx, context.studio.id, { id, ...input, at: context.now });
+  const before = await getRecipe(context, id);
+  const draft = await withOwnFats(context, input.draft, before.draft);
+  refuseUnsound(draft);
+  const saved = await store.save(context.tx, context.studio.id, { id, revision: input.revision, draft, at: context.now });
   if (!saved) throw stale();
   await audit(context, 'saved a recipe', `recipe:${id}`, { revision: input.revision + 1 });
   return { revision: input.revision + 1 };
@@ -73,14 +76,15 @@ export async function saveRecipe(context: OrmStaffContext, id: string, input: { 
 export async function publishRecipe(context: OrmStaffContext, recipeId: string, input: { id: string; revision: number }) {
   const recipe = await getRecipe(context, recipeId);
   if (recipe.revision !== input.revision) throw stale();
-  refuseUnsound(recipe.draft);
-  refuseCaustic(recipe.draft);
+  const draft = await withOwnFats(context, recipe.draft, recipe.draft);
+  refuseUnsound(draft);
+  refuseCaustic(draft);
   const number = (recipe.versions[0]?.number ?? 0) + 1;
   const version = await store.insertVersion(context.tx, context.studio.id, {
     id: input.id,
     recipeId,
     number,
-    draft: recipe.draft,
+    draft,
     by: context.actor.id,
     at: context.now,
   });

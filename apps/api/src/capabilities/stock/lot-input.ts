@@ -1,10 +1,9 @@
-import type { ReceiveLot } from '@ashwater/contracts';
+import { lotHydroxide } from '@ashwater/contracts';
+import type { LotCertificate, ReceiveLot } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation';
 import { EnteredFields } from './entered.ts';
 
-export type LotMasses = {
-  purityPercent: number;
-  purityUncertaintyPercent: number;
+export type LotMasses = Omit<LotCertificate, 'substance'> & {
   scaleStepMg: number;
   containers: { id: string; label: string; grossMg: number; tareMg: number }[];
 };
@@ -21,6 +20,17 @@ export function readLot(input: ReceiveLot): LotMasses {
   });
   if (purityPercent > 0 && purityUncertaintyPercent >= purityPercent)
     entered.fault('/purityUncertaintyPercent', `The uncertainty (${purityUncertaintyPercent} %) must be below the purity itself (${purityPercent} %).`);
+  const share = (text: string | undefined, pointer: string, name: string) =>
+    text === undefined || text.trim() === '' ? null : entered.decimal(text, pointer, { name, min: 0, max: 50, maxDecimals: 2 });
+  const certificate = {
+    assayIs: input.assayIs ?? 'hydroxide',
+    purityPercent,
+    purityUncertaintyPercent,
+    carbonatePercent: share(input.carbonatePercent, '/carbonatePercent', 'The carbonate share'),
+    waterPercent: share(input.waterPercent, '/waterPercent', 'The water share'),
+  } as const;
+  const hydroxide = entered.faults.length > 0 ? undefined : lotHydroxide({ substance: input.substance, ...certificate });
+  if (hydroxide?.ok === false) for (const { pointer, detail } of hydroxide.problems) entered.fault(pointer, detail);
   const scaleStepMg = entered.scaleStepMg(input.scaleStep, '/scaleStep');
   const containers = input.containers.map((container, index) => {
     const at = `/containers/${index}`;
@@ -37,5 +47,5 @@ export function readLot(input: ReceiveLot): LotMasses {
     return { id: container.id, label: container.label, grossMg, tareMg };
   });
   entered.refuse();
-  return { purityPercent, purityUncertaintyPercent, scaleStepMg, containers };
+  return { ...certificate, scaleStepMg, containers };
 }

@@ -1,4 +1,6 @@
-import type { CheckOutOut, ContainerOut, LotOut, ReceiveLot } from '@ashwater/contracts';
+import { lotHydroxide, middleAndHalf } from '@ashwater/contracts';
+import type { CheckOutOut, ContainerOut, LotCertificate, LotOut, ReceiveLot, Substance } from '@ashwater/contracts';
+import type { Interval } from '@ashwater/formulation';
 import type { z } from 'zod';
 import { newId } from '../../ids.ts';
 import type { Tx } from '../../plugins/database/database.ts';
@@ -12,8 +14,26 @@ import * as store from './store.ts';
 export { checkOut, takeBack } from './handing-service.ts';
 export { countSheet, countShelf, readCounts } from './counts/service.ts';
 
-/** What a class needs to know of a lot to plan with it; undefined when this studio has none with this id. */
-export const lotForPurity = (tx: Tx, studioId: string, lotId: string): Promise<store.LotPurity | undefined> => store.lotPurity(tx, studioId, lotId);
+/** What was received was checked before it was stored; a row that no longer passes is a fault of ours. */
+function hydroxideOf(lot: LotCertificate): Interval {
+  const content = lotHydroxide(lot);
+  if (!content.ok) throw new Error(`a stored certificate does not stand: ${content.problems[0]?.detail ?? ''}`);
+  return content.value;
+}
+
+export type LotPurity = { id: string; substance: Substance; lotNumber: string; purityPercent: number; purityUncertaintyPercent: number };
+/**
+ * What a class needs to know of a lot to plan with it: its hydroxide, percent by mass, and how far that can be off. For an assay of
+ * total alkali that is less than the certificate's figure. Undefined when this studio has no lot with this id.
+ */
+export async function lotForPurity(tx: Tx, studioId: string, lotId: string): Promise<LotPurity | undefined> {
+  const lot = await store.certifiedLot(tx, studioId, lotId);
+  if (!lot) return undefined;
+  const { id, substance, lotNumber, purityPercent, purityUncertaintyPercent } = lot;
+  if (lot.assayIs === 'hydroxide') return { id, substance, lotNumber, purityPercent, purityUncertaintyPercent };
+  const { percent, uncertaintyPercent } = middleAndHalf(hydroxideOf(lot));
+  return { id, substance, lotNumber, purityPercent: percent, purityUncertaintyPercent: uncertaintyPercent };
+}
 
 /** The book balance of all containers of a lot, mg: what stands in the cabinet, without what is handed out. */
 export const shelfMg = (tx: Tx, studioId: string, lotId: string): Promise<number> => store.lotOnShelfMg(tx, studioId, lotId);
@@ -48,7 +68,14 @@ export async function readCabinet({ tx, studio }: StaffContext): Promise<z.infer
   const byLot = Map.groupBy<string, ContainerOut>(await store.containers(tx, studio.id), (container) => container.lotId);
   return lots.map(({ receivedAt, ...lot }) => {
     const containers = byLot.get(lot.id) ?? [];
-    return { ...lot, receivedAt: receivedAt.toISOString(), containers, balanceMg: containers.reduce((sum, { balanceMg }) => sum + balanceMg, 0) };
+    const { low, high } = hydroxideOf(lot);
+    return {
+      ...lot,
+      hydroxidePercent: { low, high },
+      receivedAt: receivedAt.toISOString(),
+      containers,
+      balanceMg: containers.reduce((sum, { balanceMg }) => sum + balanceMg, 0),
+    };
   });
 }
 

@@ -1,4 +1,4 @@
-import type { Substance } from '@ashwater/contracts';
+import type { LotCertificate, Substance } from '@ashwater/contracts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { assertMovement } from './ledger.ts';
 import type { Movement } from './ledger.ts';
@@ -68,20 +68,18 @@ export async function balanceMg(tx: Tx, studioId: string, place: string, lotId: 
   return row?.mg ?? 0;
 }
 
-export type NewLot = {
+export type NewLot = LotCertificate & {
   id: string;
-  substance: Substance;
   supplier: string;
   lotNumber: string;
-  purityPercent: number;
-  purityUncertaintyPercent: number;
   sdsLink: string;
   sdsRevisedOn: string | null;
 };
 export async function insertLot(tx: Tx, by: Posting, lot: NewLot): Promise<void> {
   await tx.rows(
-    `INSERT INTO lot (studio_id, id, substance, supplier, lot_number, purity_percent, purity_uncertainty_percent, sds_link, sds_revised_on, received_at, received_by)
-     VALUES ($1::uuid, $2::uuid, $3, $4, $5, $6::numeric, $7::numeric, $8, $9::date, $10::timestamptz, $11::uuid)`,
+    `INSERT INTO lot (studio_id, id, substance, supplier, lot_number, purity_percent, purity_uncertainty_percent, sds_link, sds_revised_on, received_at, received_by,
+       assay_is, carbonate_percent, water_percent)
+     VALUES ($1::uuid, $2::uuid, $3, $4, $5, $6::numeric, $7::numeric, $8, $9::date, $10::timestamptz, $11::uuid, $12, $13::numeric, $14::numeric)`,
     [
       by.studioId,
       lot.id,
@@ -94,6 +92,9 @@ export async function insertLot(tx: Tx, by: Posting, lot: NewLot): Promise<void>
       lot.sdsRevisedOn,
       by.at,
       by.accountId,
+      lot.assayIs,
+      lot.carbonatePercent,
+      lot.waterPercent,
     ],
   );
 }
@@ -107,11 +108,13 @@ export async function insertContainer(tx: Tx, by: Posting, container: NewContain
   );
 }
 
-export type LotPurity = { id: string; substance: Substance; lotNumber: string; purityPercent: number; purityUncertaintyPercent: number };
 // float8, so that both doors to the database give plain numbers; exact for three decimals and for masses below 2^53 mg
-export async function lotPurity(tx: Tx, studioId: string, lotId: string): Promise<LotPurity | undefined> {
-  const [row] = await tx.rows<LotPurity>(
-    `SELECT id, substance, lot_number AS "lotNumber", purity_percent::float8 AS "purityPercent", purity_uncertainty_percent::float8 AS "purityUncertaintyPercent"
+const CERTIFICATE = `substance, purity_percent::float8 AS "purityPercent", purity_uncertainty_percent::float8 AS "purityUncertaintyPercent",
+  assay_is AS "assayIs", carbonate_percent::float8 AS "carbonatePercent", water_percent::float8 AS "waterPercent"`;
+export type CertifiedLot = LotCertificate & { id: string; lotNumber: string };
+export async function certifiedLot(tx: Tx, studioId: string, lotId: string): Promise<CertifiedLot | undefined> {
+  const [row] = await tx.rows<CertifiedLot>(
+    `SELECT id, lot_number AS "lotNumber", ${CERTIFICATE}
      FROM lot WHERE studio_id = $1::uuid AND id = $2::uuid`,
     [studioId, lotId],
   );
@@ -130,8 +133,7 @@ export async function lotOnShelfMg(tx: Tx, studioId: string, lotId: string): Pro
 export type LotRow = NewLot & { receivedAt: Date };
 export const lots = (tx: Tx, studioId: string): Promise<LotRow[]> =>
   tx.rows<LotRow>(
-    `SELECT id, substance, supplier, lot_number AS "lotNumber", purity_percent::float8 AS "purityPercent",
-       purity_uncertainty_percent::float8 AS "purityUncertaintyPercent", sds_link AS "sdsLink", sds_revised_on AS "sdsRevisedOn", received_at AS "receivedAt"
+    `SELECT id, supplier, lot_number AS "lotNumber", ${CERTIFICATE}, sds_link AS "sdsLink", sds_revised_on AS "sdsRevisedOn", received_at AS "receivedAt"
      FROM lot WHERE studio_id = $1::uuid ORDER BY received_at DESC, id DESC`,
     [studioId],
   );

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
+import { CardContent } from '@ashwater/contracts';
 import { describe, expect, test } from 'vitest';
 import { soundDraft } from '../../testing/drafts.ts';
-import { cardContent, planStation, purityOf } from './content.ts';
-import type { LotPurity, StationSetUp } from './content.ts';
+import { cardContent } from './content.ts';
+import { planStation, purityOf } from './plan-station.ts';
+import type { LotPurity, StationSetUp } from './plan-station.ts';
 
 const STATION: StationSetUp = { name: 'Station 1', scaleStepMg: 1000, scaleCapacityMg: 5_000_000, mouldName: 'Loaf', mouldVolumeMl: 1100 };
 const LOT: LotPurity = { substance: 'NaOH', lotNumber: 'L-1', purityPercent: 99, purityUncertaintyPercent: 0.5 };
@@ -52,6 +54,38 @@ describe('the frozen card', () => {
   test('says danger for a caustic solution, in the words of its kind', () => {
     // CLP Annex VI: sodium hydroxide of 5 % and more is Skin Corr. 1A, H314, signal word Danger
     expect(cardOf().hazard).toMatchObject({ signalWord: 'Danger', statements: expect.arrayContaining([expect.objectContaining({ code: 'H314' })]) });
+  });
+  test('says the likely range inside the worst case, and what widens it most', () => {
+    const { likelySuperfatPercent: likely, superfatBandPercent: band, contributions } = cardOf();
+    expect(likely!.low).toBeGreaterThanOrEqual(band.low);
+    expect(likely!.high).toBeLessThanOrEqual(band.high);
+    expect(contributions).toHaveLength(3);
+    expect(contributions![0]).toMatch(/^saponification value of .+, \d+ % of the variance$/u);
+  });
+  test('knows its solution: a 33 % one is 1.36 g/mL at 20 °C (CRC Handbook, 32 %: 1.349; 34 %: 1.370, from memory)', () => {
+    const card = cardOf({ lyeConcentrationPercent: '33' });
+    expect(card.potConcentrationPercent).toBeCloseTo(33, 0);
+    expect(card.solutionDensityGPerMl).toBeCloseTo(1.36, 1);
+    expect(card.solutionVolumeMl! * card.solutionDensityGPerMl!).toBeCloseTo(card.solutionMassMg / 1000, -1);
+    expect([card.iceWords, ...card.coolingWords!].join(' ')).toMatch(/60 °C.+in still air.+in water bath/u);
+  });
+  test('holds what a jar’s label says, and that the supplier comes first', () => {
+    const { label } = cardOf();
+    expect(label!.precautions.map(({ code }) => code)).toContain('P305+P351+P338');
+    expect(label!.us.signalWord).toBe('Danger');
+    expect(label!.supplierFirst).toMatch(/^Follow the supplier's safety data sheet/u);
+  });
+  test('liquid for the fats is no part of the solution, and makes the pot stronger than the recipe', () => {
+    const card = cardOf({ liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: '30', intoFatsPercent: '100' }] });
+    expect(card.potConcentrationPercent!).toBeGreaterThan(card.lyeConcentrationPercent + 3);
+    expect(card.solutionMassMg).toBe(card.lines.filter(({ kind }) => ['naoh', 'water', 'ice'].includes(kind)).reduce((sum, line) => sum + line.targetMg, 0));
+  });
+  test('a card issued before all this still reads', () => {
+    const { likelySuperfatPercent, contributions, potConcentrationPercent, solutionDensityGPerMl, solutionVolumeMl, iceWords, coolingWords, label, ...old } =
+      cardOf();
+    const added = [likelySuperfatPercent, contributions, potConcentrationPercent, solutionDensityGPerMl, solutionVolumeMl, iceWords, coolingWords, label];
+    expect(added).not.toContain(undefined);
+    expect(CardContent.parse(old)).toEqual(old);
   });
   test('is refused with every reason when the scale is too coarse or too small', () => {
     for (const station of [{ scaleStepMg: 50_000 }, { scaleCapacityMg: 100_000 }]) {

@@ -1,9 +1,11 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import { CardOut, Empty, Id, ReadingOut, RecordReading } from '@ashwater/contracts';
+import { ApproveChange, CardChangeOut, CardOut, Empty, Id, ProposalOut, ReadingOut, RecordReading } from '@ashwater/contracts';
 import { z } from 'zod';
-import { ALL_STAFF } from '../../plugins/access.ts';
-import { read, writeAsSeat } from '../../plugins/handlers.ts';
+import type { Actor } from '../../actor.ts';
+import { ALL_STAFF, PLANNERS } from '../../plugins/access.ts';
+import { read, write, writeAsSeat } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
+import { approveChange, proposalFor } from './change-service.ts';
 import { finishStep, getCard, recordReading } from './service.ts';
 
 const params = z.object({ id: Id });
@@ -39,6 +41,35 @@ const routes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     (request) => writeAsSeat(request, (context) => finishStep(context, request.params.id, request.params.stepNo)),
+  );
+
+  app.get(
+    '/api/cards/:id/proposal',
+    {
+      config: { access: { staff: ALL_STAFF, seat: true } },
+      schema: {
+        tags,
+        summary: 'What can be done after a reading off target; nothing is changed by asking',
+        params,
+        querystring: z.object({
+          stepNo: z.coerce.number().int().min(1).max(200).optional().describe('the step whose turn it is when left out'),
+          mixed: z.enum(['true', 'false']).default('true'),
+        }),
+        response: { 200: ProposalOut, ...problemResponses },
+      },
+    },
+    (request) =>
+      read<ProposalOut, Actor>(request, (context) =>
+        proposalFor(context, request.params.id, { stepNo: request.query.stepNo ?? null, mixed: request.query.mixed === 'true' }),
+      ),
+  );
+  app.post(
+    '/api/cards/:id/changes',
+    {
+      config: { access: { staff: PLANNERS } },
+      schema: { tags, summary: 'Approve a change of a card', params, body: ApproveChange, response: { 200: CardChangeOut, ...problemResponses } },
+    },
+    (request) => write(request, (context) => approveChange(context, request.params.id, request.body)),
   );
 };
 export default routes;

@@ -1,6 +1,6 @@
-import type { CardContent, CardOut, RecordReading } from '@ashwater/contracts';
+import type { CardContent, CardOut, CardStep, RecordReading } from '@ashwater/contracts';
 import { parseDecimal, parseMass } from '@ashwater/formulation';
-import { judgeReading, judgeTemperature } from '@ashwater/formulation';
+import { judgeTemperature } from '@ashwater/formulation';
 import { newId } from '../../ids.ts';
 import { nextNumber } from '../../plugins/database/counter.ts';
 import type { Tx } from '../../plugins/database/database.ts';
@@ -10,13 +10,17 @@ import { currentStop, gateOf, gearFor, lockRoom } from '../gear/service.ts';
 import type { StationSeat } from '../gear/service.ts';
 import { announce } from '../live/service.ts';
 import { cardContent } from './content.ts';
-import type { CardFrame, LotPurity, Planned, StationSetUp } from './content.ts';
+import type { CardFrame } from './content.ts';
+import { changeOut } from './change-service.ts';
+import { judgeMass, verdictNow } from './effective.ts';
+import { purityOf, scalesOf } from './plan-station.ts';
+import type { LotPurity, Planned, StationSetUp } from './plan-station.ts';
 import { currentStep, requireFinished, requireStep, requireSupersedes } from './progress.ts';
 import type { CardState } from './progress.ts';
 import * as store from './store.ts';
 
-export { faultWords, planStation } from './content.ts';
-export type { LotPurity, Planned, StationSetUp } from './content.ts';
+export { planStation, scalesOf } from './plan-station.ts';
+export type { LotPurity, Planned, StationSetUp } from './plan-station.ts';
 
 export const cardOut = (row: store.CardRow): CardOut => ({
   id: row.id,
@@ -28,6 +32,7 @@ export const cardOut = (row: store.CardRow): CardOut => ({
   joinCode: row.join_code,
   voided: row.voided,
   content: row.content,
+  changes: row.changes.map(changeOut),
 });
 
 export async function getCard({ tx, studio }: Context, id: string): Promise<CardOut> {
@@ -38,6 +43,18 @@ export async function getCard({ tx, studio }: Context, id: string): Promise<Card
 
 export async function cardsOfClass(tx: Tx, studioId: string, classId: string): Promise<CardOut[]> {
   return (await store.cardsOfClass(tx, studioId, classId)).map(cardOut);
+}
+
+/** The cards in force at a class's stations, and their readings as they stand judged now. */
+export async function cardsInForce(tx: Tx, studioId: string, classId: string): Promise<{ cards: CardOut[]; readings: store.ReadingRow[] }> {
+  const rows = (await store.cardsOfClass(tx, studioId, classId)).filter((row) => !row.voided);
+  const ids = rows.map((row) => row.id);
+  const byId = new Map(rows.map((row) => [row.id, row]));
+  const readings = (await store.readings(tx, studioId, ids)).map((reading) => {
+    const row = byId.get(reading.card_id);
+    return row ? { ...reading, verdict: verdictNow(reading, row.content, row.changes) } : reading;
+  });
+  return { cards: rows.map(cardOut), readings };
 }
 
 export type CardOrder = {
@@ -53,7 +70,8 @@ export type CardOrder = {
 /** Issues and freezes one station's card. */
 export async function issueCard(context: StaffContext, order: CardOrder): Promise<void> {
   const { planned, station, frame, lots, ...card } = order;
-  const content = cardContent(planned, station, frame, lots, gearFor(planned.recipe));
+  const basis = { recipe: planned.recipe, purity: purityOf(lots), ...scalesOf(station) };
+  const content = { ...cardContent(planned, station, frame, lots, gearFor(planned.recipe)), basis };
   const number = `W-${String(await nextNumber(context.tx, context.studio.id, 'card')).padStart(4, '0')}`;
   await store.insertCard(context.tx, {
     studioId: context.studio.id,
@@ -71,7 +89,10 @@ export type Standing = CardState & { row: store.CardRow; stepRows: store.StepRow
 /** Everything a rule or a page needs about the card in force at the seat's station. */
 export async function standingOf({ tx, actor, studio, now }: SeatContext, row: store.CardRow): Promise<Standing> {
   const stepRows = await store.stepsDone(tx, studio.id, [row.id]);
-  const readingRows = await store.readings(tx, studio.id, [row.id]);
+  const readingRows = (await store.readings(tx, studio.id, [row.id])).map((reading) => ({
+    ...reading,
+    verdict: verdictNow(reading, row.content, row.changes),
+  }));
   const { gate, seats } = await gateOf(tx, actor, now);
   const stopped = await currentStop(tx, studio.id, row.class_id);
   return {
@@ -81,7 +102,7 @@ export async function standingOf({ tx, actor, studio, now }: SeatContext, row: s
     seats,
     steps: row.content.steps,
     doneNos: new Set(stepRows.map((step) => step.step_no)),
-    standing: new Map(readingRows.filter((reading) => !reading.superseded).map((reading) => [reading.step_no, { id: reading.id, verdict: reading.verdict }])),
+    standing: new Map(readingRows.filter((reading) => !reading.superseded).map(({ id, step_no, verdict }) => [step_no, { id, verdict }])),
     gate,
     stopped,
     classStatus: row.class_status,
@@ -97,22 +118,22 @@ export async function openCard(context: SeatContext, cardId: string): Promise<St
   if (!row || row.class_station_id !== actor.classStationId) throw notFound('This weigh card');
   await lockRoom(tx, row.class_id, 'act');
   await store.lockCard(tx, cardId);
-  return standingOf(context, row);
+  // Read again under the lock: the instructor may have changed the card while this act waited.
+  return standingOf(context, (await store.cardById(tx, studio.id, cardId)) ?? row);
 }
 
-function judge(step: CardContent['steps'][number], line: CardContent['lines'][number] | undefined, entered: string) {
+function judge(content: CardContent, step: CardStep, entered: string) {
   const refuse = (problems: { detail: string; code: string }[]) =>
     new DomainProblem(
       'input-refused',
       problems[0]!.detail,
       problems.map(({ detail, code }) => ({ pointer: '/entered', detail, code })),
     );
-  if (step.kind === 'weigh' && line) {
-    const mass = parseMass(entered);
-    if (!mass.ok) throw refuse(mass.problems);
-    const judged = judgeReading(line, mass.value.massMg);
+  const mass = step.kind === 'weigh' ? parseMass(entered) : undefined;
+  if (mass && !mass.ok) throw refuse(mass.problems);
+  const judged = mass?.ok ? judgeMass(content, step, mass.value.massMg) : undefined;
+  if (mass?.ok && judged)
     return { massMg: mass.value.massMg, temperatureMilliC: null, verdict: judged.verdict, offBy: Math.round(judged.byMg), advice: judged.advice };
-  }
   if (step.kind === 'temperature' && step.lowC !== null && step.highC !== null) {
     const read = parseDecimal(entered.replace(/\s*°?\s*C\s*$/i, ''), { name: 'The temperature', min: -30, max: 200, maxDecimals: 1 });
     if (!read.ok) throw refuse(read.problems);
@@ -141,11 +162,7 @@ export const readingOut = (row: store.ReadingRow) => ({
 export async function recordReading(context: SeatContext, cardId: string, input: RecordReading) {
   const state = await openCard(context, cardId);
   const step = requireStep(state, input.stepNo);
-  const judged = judge(
-    step,
-    state.row.content.lines.find((line) => line.key === step.lineKey),
-    input.entered,
-  );
+  const judged = judge(state.row.content, step, input.entered);
   requireSupersedes(state, input.stepNo, input.supersedesId);
   const { tx, actor, studio, now } = context;
   await store.insertReading(tx, {
@@ -192,4 +209,4 @@ export async function writeStepDone(context: SeatContext, state: Standing, stepN
 }
 
 export { currentStep, requireStep } from './progress.ts';
-export { currentCardAt, readings, stepsDone } from './store.ts';
+export { currentCardAt, stepsDone } from './store.ts';

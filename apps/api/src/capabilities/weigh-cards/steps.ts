@@ -1,4 +1,5 @@
 import type { CardStep } from '@ashwater/contracts';
+import { acidByKey } from '@ashwater/formulation';
 import type { PlanLine, WeighPlan } from '@ashwater/formulation';
 
 type Draft = Omit<CardStep, 'no' | 'lineKey' | 'targetMg' | 'acceptLowMg' | 'acceptHighMg' | 'lowC' | 'highC'> & Partial<CardStep>;
@@ -25,6 +26,33 @@ const weighFat = (line: PlanLine): Draft =>
     instruction: 'Put the fat bowl on the scale, press tare, then add until the display is in the accepted range.',
     reason: 'Too little fat would leave alkali over.',
   });
+
+const weighLateFat = (line: PlanLine): Draft =>
+  weigh(line, {
+    title: `Weigh ${line.name}, the late fat`,
+    instruction: 'Weigh it into a cup of its own, write its name on the cup, and set it aside. It is stirred in last.',
+    reason: 'The superfat is of this fat: without it the batter holds more lye than it should.',
+  });
+
+const weighIntoFats = (line: PlanLine): Draft =>
+  weigh(line, {
+    title: `Weigh ${line.name}`,
+    instruction: 'Weigh it into a cup of its own. It is stirred into the fats, not into the solution.',
+    reason: 'It never meets hot lye, which would scorch it.',
+  });
+
+/** A salt takes no lye; an acid does, and its lye is on the card already. */
+function weighAcid(line: PlanLine): Draft {
+  const takesLye = acidByKey(line.key.slice('acid:'.length))?.takesAlkali ?? true;
+  return weigh(line, {
+    title: `Weigh ${line.name}`,
+    instruction: 'Weigh it into a dry cup, then dissolve it in the liquid in the solution container. Stir until nothing is left on the bottom.',
+    reason: takesLye
+      ? 'The lye holds extra for it: it must be in the liquid before any lye goes in.'
+      : 'It dissolves better before the lye is in; it takes up no lye.',
+    caution: takesLye ? `Irritates eyes and skin: goggles and gloves on. Never put it into lye. ${SDS}` : null,
+  });
+}
 
 const weighAdditive = (line: PlanLine): Draft =>
   weigh(line, {
@@ -104,10 +132,21 @@ export function stepsFor(plan: WeighPlan): CardStep[] {
   const of = (...kinds: PlanLine['kind'][]) => plan.lines.filter((line) => kinds.includes(line.kind));
   const drafts: Draft[] = [
     CLEAR_BENCH,
-    ...of('fat').map(weighFat),
+    ...of('fat')
+      .filter((line) => !line.late)
+      .map(weighFat),
+    ...of('fat')
+      .filter((line) => line.late)
+      .map(weighLateFat),
+    ...of('liquid')
+      .filter((line) => line.into === 'fats')
+      .map(weighIntoFats),
     ...of('additive').map(weighAdditive),
     ...of('water').map(weighLiquid),
-    ...of('liquid').map(weighLiquid),
+    ...of('liquid')
+      .filter((line) => line.into !== 'fats')
+      .map(weighLiquid),
+    ...of('acid').map(weighAcid),
     ...of('ice').map(weighLiquid),
     ...of('naoh', 'koh').map(weighAlkali),
     MIX,

@@ -1,35 +1,56 @@
 import type { CardContent, Verdict } from '@ashwater/contracts';
 import type { z } from 'zod';
 import type { Tx } from '../../plugins/database/database.ts';
+import { effectiveContent } from './effective.ts';
+import type { CardChange } from './effective.ts';
+import type { CardBasis } from './proposal.ts';
 
 type V = z.infer<typeof Verdict>;
+/** `issued` never changes; `content` is the card as it is to be followed, with every change in it. */
 export type CardRow = {
   id: string;
   class_id: string;
   class_station_id: string;
   number: string;
   issue: number;
+  issued: IssuedContent;
   content: CardContent;
+  changes: CardChange[];
   issued_at: Date;
   join_code: string;
   class_status: string;
   voided: boolean;
 };
-const CARD = `SELECT w.id, w.class_id, w.class_station_id, w.number, w.issue, w.content, w.issued_at, s.join_code, c.status AS class_status,
+/** As stored: what it was worked out from stays with the card and is shown to nobody. Cards from before lack it. */
+export type IssuedContent = CardContent & { basis?: CardBasis };
+const CHANGES = `coalesce((SELECT jsonb_agg(jsonb_build_object('id', h.id, 'stepNo', h.step_no, 'act', h.act, 'words', h.words, 'content', h.content,
+    'at', to_char(h.at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'), 'byName', a.name) ORDER BY h.seq)
+    FROM card_change h JOIN account a ON a.studio_id = h.studio_id AND a.id = h.account_id WHERE h.studio_id = w.studio_id AND h.card_id = w.id), '[]') AS changes`;
+const CARD = `SELECT w.id, w.class_id, w.class_station_id, w.number, w.issue, w.content AS issued, w.issued_at, s.join_code, c.status AS class_status, ${CHANGES},
   EXISTS (SELECT FROM weigh_card n WHERE n.studio_id = w.studio_id AND n.class_station_id = w.class_station_id AND n.issue > w.issue) AS voided
   FROM weigh_card w
   JOIN class_station s ON s.studio_id = w.studio_id AND s.id = w.class_station_id
   JOIN class c ON c.studio_id = w.studio_id AND c.id = w.class_id
   WHERE w.studio_id = $1::uuid`;
+async function cards(tx: Tx, more: string, values: unknown[]): Promise<CardRow[]> {
+  const rows = await tx.rows<Omit<CardRow, 'content'>>(`${CARD} ${more}`, values);
+  return rows.map((row) => ({ ...row, content: effectiveContent(row.issued, row.changes) }));
+}
 
-export async function cardById(tx: Tx, studioId: string, id: string): Promise<CardRow | undefined> {
-  return (await tx.rows<CardRow>(`${CARD} AND w.id = $2::uuid`, [studioId, id]))[0];
-}
-export async function currentCardAt(tx: Tx, studioId: string, classStationId: string): Promise<CardRow | undefined> {
-  return (await tx.rows<CardRow>(`${CARD} AND w.class_station_id = $2::uuid ORDER BY w.issue DESC LIMIT 1`, [studioId, classStationId]))[0];
-}
-export async function cardsOfClass(tx: Tx, studioId: string, classId: string): Promise<CardRow[]> {
-  return tx.rows<CardRow>(`${CARD} AND w.class_id = $2::uuid ORDER BY s.position, w.issue DESC`, [studioId, classId]);
+export const cardById = async (tx: Tx, studioId: string, id: string): Promise<CardRow | undefined> =>
+  (await cards(tx, 'AND w.id = $2::uuid', [studioId, id]))[0];
+export const currentCardAt = async (tx: Tx, studioId: string, classStationId: string): Promise<CardRow | undefined> =>
+  (await cards(tx, 'AND w.class_station_id = $2::uuid ORDER BY w.issue DESC LIMIT 1', [studioId, classStationId]))[0];
+export const cardsOfClass = (tx: Tx, studioId: string, classId: string): Promise<CardRow[]> =>
+  cards(tx, 'AND w.class_id = $2::uuid ORDER BY s.position, w.issue DESC', [studioId, classId]);
+
+export type NewChange = { studioId: string; cardId: string; accountId: string; at: Date } & Omit<CardChange, 'at' | 'byName'>;
+export async function insertChange(tx: Tx, c: NewChange): Promise<void> {
+  await tx.rows(
+    `INSERT INTO card_change (studio_id, id, card_id, step_no, act, words, content, account_id, at)
+     VALUES ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6, $7::text::jsonb, $8::uuid, $9::timestamptz)`,
+    [c.studioId, c.id, c.cardId, c.stepNo, c.act, c.words, JSON.stringify(c.content), c.accountId, c.at],
+  );
 }
 
 export type NewCard = {
@@ -39,7 +60,7 @@ export type NewCard = {
   classStationId: string;
   recipeVersionId: string;
   number: string;
-  content: CardContent;
+  content: IssuedContent;
   at: Date;
   by: string;
 };

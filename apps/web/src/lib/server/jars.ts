@@ -1,7 +1,7 @@
 import { error } from '@sveltejs/kit';
 import { Jars } from '@ashwater/contracts';
-import type { CardContent, JarOut } from '@ashwater/contracts';
-import { hazardOfSolution } from '@ashwater/formulation';
+import type { CardContent, JarOut, LabelOut } from '@ashwater/contracts';
+import { COLD_STORAGE_C, coldStorageWarning, labelOfSolution } from '@ashwater/formulation';
 import type { AlkaliKind } from '@ashwater/formulation';
 import { read } from './api.ts';
 import type { Caller } from './api.ts';
@@ -19,8 +19,19 @@ function alkaliIn(contents: string): AlkaliKind {
   return sodium ? 'NaOH' : 'KOH';
 }
 
-/** What the label must say: help from the concentration; the supplier's safety data sheet comes first. */
-export function hazardOfJar(jar: JarOut): CardContent['hazard'] {
-  const { signalWord, classification, statements } = hazardOfSolution(alkaliIn(jar.contents), jar.concentrationPercent);
-  return { signalWord: signalWord ?? '', classification, statements };
+type OnJar = Pick<JarOut, 'contents' | 'concentrationPercent'>;
+
+/** What the label must say: help from the jar's own concentration; the supplier's safety data sheet comes first. */
+export function labelOfJar({ contents, concentrationPercent }: OnJar): { hazard: CardContent['hazard']; label: LabelOut } {
+  const kind = alkaliIn(contents);
+  const { signalWord, classification, statements, precautions, us, supplierFirst } = labelOfSolution(kind, concentrationPercent);
+  return {
+    hazard: { signalWord: signalWord ?? '', classification, statements },
+    label: {
+      precautions,
+      us: { signalWord: us.signalWord ?? '', statements: us.statements },
+      coldStorage: coldStorageWarning(kind, concentrationPercent, COLD_STORAGE_C),
+      supplierFirst,
+    },
+  };
 }

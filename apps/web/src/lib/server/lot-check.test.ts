@@ -29,6 +29,10 @@ const inBook: LotOut = {
   lotNumber: 'L-7',
   purityPercent: 99,
   purityUncertaintyPercent: 1,
+  assayIs: 'hydroxide',
+  carbonatePercent: null,
+  waterPercent: null,
+  hydroxidePercent: { low: 98, high: 100 },
   sdsLink: 'https://example.org',
   sdsRevisedOn: null,
   receivedAt: '2026-01-01T00:00:00Z',
@@ -49,6 +53,7 @@ test('a sound delivery comes back in milligrams', () => {
   expect(found).toEqual({
     purityPercent: 98.5,
     uncertaintyPercent: 0.5,
+    hydroxide: { low: 98, high: 99 },
     stepMg: 1000,
     containers: [
       { label: 'A-1', grossMg: 1_310_000, tareMg: 310_000 },
@@ -92,4 +97,14 @@ test('what cannot be true is refused beside its field', () => {
 test('a lot and a label stand for one thing only', () => {
   expect(named({}, [inBook])).toEqual(['lotNumber', 'containers/1/label']);
   expect(named({ substance: 'KOH', 'containers/1/label': 'A-3' }, [inBook])).toEqual([]);
+});
+
+test('of total alkali the carbonate is taken off before anything is recorded; shares that cannot be are asked about', () => {
+  // 2 NaOH for one Na2CO3, 39.997 and 105.988 g/mol: 1 % of carbonate reads as 0.755 % of hydroxide.
+  const found = check({ assayIs: 'total alkali', carbonatePercent: '1' }).check!.hydroxide;
+  expect(found.low).toBeCloseTo(98 - 0.755, 2);
+  expect(found.high).toBe(99);
+  expect(named({ carbonatePercent: 'some', waterPercent: '51' })).toEqual(['carbonatePercent', 'waterPercent']);
+  expect(named({ assayIs: 'total alkali', purityPercent: '55', carbonatePercent: '20' })).toEqual(['carbonatePercent']);
+  expect(named({ assayIs: 'a guess' })).toEqual(['assayIs']);
 });

@@ -1,4 +1,4 @@
-import { ReceiveLot } from '@ashwater/contracts';
+import { lotHydroxide, ReceiveLot } from '@ashwater/contracts';
 import type { LotOut } from '@ashwater/contracts';
 import { formatMass, parseDecimal } from '@ashwater/formulation/quantity';
 import { LOT_FIELDS, lotBody, PARTS, rowCount } from '../studio/lot-form.ts';
@@ -7,7 +7,13 @@ import { Faults } from './faults.ts';
 import { text } from './forms.ts';
 
 export type CheckedContainer = { label: string; grossMg: number; tareMg: number };
-export type LotCheck = { purityPercent: number; uncertaintyPercent: number; stepMg: number; containers: CheckedContainer[] };
+export type LotCheck = {
+  purityPercent: number;
+  uncertaintyPercent: number;
+  hydroxide: { low: number; high: number };
+  stepMg: number;
+  containers: CheckedContainer[];
+};
 
 /**
  * Reads a delivery before it is recorded: every fault at once, in the order of the form, or what would stand in the book.
@@ -17,10 +23,7 @@ export type LotCheck = { purityPercent: number; uncertaintyPercent: number; step
 export function checkLot(data: FormData, values: LotValues, id: string, lots: readonly LotOut[]): { faults: Faults; check: LotCheck | null } {
   const faults = new Faults();
   checkWords(faults, values, id, lots);
-  const purity = percent(faults, data, 'purityPercent', 'The purity', 0.001);
-  const uncertainty = percent(faults, data, 'purityUncertaintyPercent', 'The uncertainty of the purity', 0);
-  if (purity !== null && uncertainty !== null && uncertainty >= purity)
-    faults.add('purityUncertaintyPercent', `The uncertainty (${uncertainty} %) must be below the purity itself (${purity} %).`);
+  const certificate = readCertificate(faults, data, values);
   const stepMg = faults.stepMg(data, 'scaleStep');
   const containers = Array.from({ length: rowCount(values) }, (_, row) => readContainer(faults, data, row));
   checkLabels(
@@ -29,8 +32,31 @@ export function checkLot(data: FormData, values: LotValues, id: string, lots: re
     new Set(lots.flatMap((lot) => lot.containers.map(({ label }) => label))),
   );
   faults.sortBy([...LOT_FIELDS, ...containers.flatMap((_, row) => PARTS.map((part) => `containers/${row}/${part}`))]);
-  if (faults.found.length > 0 || purity === null || uncertainty === null || stepMg === null) return { faults, check: null };
-  return { faults, check: { purityPercent: purity, uncertaintyPercent: uncertainty, stepMg, containers } };
+  if (faults.found.length > 0 || certificate === null || stepMg === null) return { faults, check: null };
+  return { faults, check: { ...certificate, stepMg, containers } };
+}
+
+/** The certificate's figures and what they leave as hydroxide. */
+function readCertificate(faults: Faults, data: FormData, values: LotValues): Pick<LotCheck, 'purityPercent' | 'uncertaintyPercent' | 'hydroxide'> | null {
+  const before = faults.found.length;
+  const purity = percent(faults, data, 'purityPercent', 'The purity', 0.001);
+  const uncertainty = percent(faults, data, 'purityUncertaintyPercent', 'The uncertainty of the purity', 0);
+  if (purity !== null && uncertainty !== null && uncertainty >= purity)
+    faults.add('purityUncertaintyPercent', `The uncertainty (${uncertainty} %) must be below the purity itself (${purity} %).`);
+  const carbonatePercent = share(faults, data, 'carbonatePercent', 'The carbonate share');
+  const waterPercent = share(faults, data, 'waterPercent', 'The water share');
+  if (purity === null || uncertainty === null || faults.found.length > before) return null;
+  const content = lotHydroxide({
+    substance: values['substance'] === 'KOH' ? 'KOH' : 'NaOH',
+    assayIs: values['assayIs'] === 'total alkali' ? 'total alkali' : 'hydroxide',
+    purityPercent: purity,
+    purityUncertaintyPercent: uncertainty,
+    carbonatePercent,
+    waterPercent,
+  });
+  if (content.ok) return { purityPercent: purity, uncertaintyPercent: uncertainty, hydroxide: { low: content.value.low, high: content.value.high } };
+  for (const { pointer, detail } of content.problems) faults.add(pointer.slice(1), detail);
+  return null;
 }
 
 const BLANK: Record<string, string> = {
@@ -66,6 +92,15 @@ function checkLabels(faults: Faults, labels: string[], taken: ReadonlySet<string
 
 function percent(faults: Faults, data: FormData, name: string, called: string, min: number): number | null {
   const read = parseDecimal(text(data, name), { name: called, min, max: 100, maxDecimals: 3 });
+  if (read.ok) return read.value.value;
+  faults.add(name, read.problems[0]?.detail ?? 'Write a number.');
+  return null;
+}
+
+/** A share the certificate may be silent about: blank is unknown. */
+function share(faults: Faults, data: FormData, name: string, called: string): number | null {
+  if (text(data, name).trim() === '') return null;
+  const read = parseDecimal(text(data, name), { name: called, min: 0, max: 50, maxDecimals: 2 });
   if (read.ok) return read.value.value;
   faults.add(name, read.problems[0]?.detail ?? 'Write a number.');
   return null;

@@ -24,3 +24,21 @@ export function stepMgOf(content: CardContent, step: CardStep): number {
 /** What was read, as the instrument shows it. */
 export const shownReading = (reading: ReadingOut, stepMg: number): string =>
   reading.massMg === null ? formatTemperature(reading.temperatureC ?? Number.NaN) : formatMass(reading.massMg, stepMg);
+
+/** Steps that a change of the card put in carry numbers from here on; people know them by what they say. */
+const ADDED_FROM = 101;
+/** "Step 4", or "Added step" for one that the instructor put in. */
+export const stepName = (no: number): string => (no >= ADDED_FROM ? 'Added step' : `Step ${no}`);
+
+/** The last change of the card that a step shows: about it, or giving what it weighs another target. An earlier one is history. */
+export const changesAt = (view: Pick<StationView, 'card'>, step: Pick<CardStep, 'no' | 'lineKey'>) =>
+  view.card.changes
+    .filter((change) => change.stepNo === step.no || (step.no >= ADDED_FROM && step.lineKey === null) || change.lines.some((line) => line.key === step.lineKey))
+    .slice(-1);
+
+/** Whether the instructor can be asked what else can be done: a mass off target that is not in a cup of its own. */
+export const mayAsk = (view: Pick<StationView, 'card'>, step: CardStep, reading: ReadingOut | null): boolean =>
+  step.kind === 'weigh' &&
+  reading !== null &&
+  reading.verdict !== 'within' &&
+  view.card.content.lines.find((line) => line.key === step.lineKey)?.kind !== 'additive';

@@ -9,6 +9,7 @@ const KINDS: Record<string, string> = {
   jar: 'jar',
   note: 'note',
   recipe: 'recipe',
+  fat: 'fat',
   version: 'recipe version',
   station: 'station',
   studio: 'studio',

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { lotBody, MOST_ROWS, nextLabel, rowCount, withLine, withoutLine } from './lot-form.ts';
+import { hydroxideWords, lotBody, MOST_ROWS, nextLabel, rowCount, withLine, withoutLine } from './lot-form.ts';
 
 const TWO = {
   rows: '2',
@@ -55,4 +55,14 @@ test('the body holds what was typed; a blank date is null, a blank mass stays bl
     { id: 'id-0', label: 'A-1', gross: '1051', tare: '51' },
     { id: 'id-1', label: 'A-2', gross: '', tare: '50' },
   ]);
+});
+
+test('a form from before the certificate could be told apart is of hydroxide', () => {
+  expect(lotBody(TWO, 'lot-id')).toMatchObject({ assayIs: 'hydroxide', carbonatePercent: '', waterPercent: '' });
+  expect(lotBody({ ...TWO, assayIs: 'total alkali', carbonatePercent: '0,5' }, 'lot-id')).toMatchObject({ assayIs: 'total alkali', carbonatePercent: '0,5' });
+});
+
+test('the hydroxide that is left is told outward', () => {
+  expect(hydroxideWords({ low: 97.745, high: 99.41 })).toBe('97.7 to 99.5 %');
+  expect(hydroxideWords({ low: 98.5, high: 99.5 })).toBe('98.5 to 99.5 %');
 });

@@ -2,7 +2,19 @@
 export type LotValues = Record<string, string>;
 
 export const PARTS = ['id', 'label', 'gross', 'tare'] as const;
-export const LOT_FIELDS = ['substance', 'supplier', 'lotNumber', 'purityPercent', 'purityUncertaintyPercent', 'sdsLink', 'sdsRevisedOn', 'scaleStep'] as const;
+export const LOT_FIELDS = [
+  'substance',
+  'supplier',
+  'lotNumber',
+  'purityPercent',
+  'purityUncertaintyPercent',
+  'assayIs',
+  'carbonatePercent',
+  'waterPercent',
+  'sdsLink',
+  'sdsRevisedOn',
+  'scaleStep',
+] as const;
 export const MOST_ROWS = 40;
 
 const at = (values: LotValues, name: string): string => values[name] ?? '';
@@ -49,5 +61,12 @@ export function lotBody(values: LotValues, id: string) {
   const containers = Array.from({ length: rowCount(values) }, (_, line) =>
     Object.fromEntries(PARTS.map((part) => [part, at(values, `containers/${line}/${part}`)])),
   );
-  return { ...fields, id, sdsRevisedOn: at(values, 'sdsRevisedOn') || null, containers };
+  return { ...fields, assayIs: at(values, 'assayIs') || 'hydroxide', id, sdsRevisedOn: at(values, 'sdsRevisedOn') || null, containers };
 }
+
+/** What a certificate's figure counts, as people say it. */
+export const ASSAY_WORDS = { hydroxide: 'hydroxide', 'total alkali': 'total alkali, stated as hydroxide' } as const;
+
+/** "97.7 to 99.5 %": to a tenth, outward. */
+export const hydroxideWords = ({ low, high }: { low: number; high: number }): string =>
+  `${Math.floor(low * 10 + 1e-6) / 10} to ${Math.ceil(high * 10 - 1e-6) / 10} %`;

@@ -4,6 +4,7 @@ import type { LotOut, Substance } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation';
 import { read } from '../../server/api.ts';
 import { dayOf } from '../../time.ts';
+import { benchOptions } from './bench-choices.server.ts';
 
 export type Option = { value: string; label: string };
 const NO_LOT: Option = { value: '', label: 'None chosen: count on a wide range of purity' };
@@ -32,5 +33,5 @@ export async function classChoices(event: RequestEvent, zone: string) {
       label: `${version.title}, version ${version.number}${i === 0 ? '' : ' (older)'}, ${dayOf(version.publishedAt, zone)}`,
     })),
   );
-  return { versions, stations, naoh: lotOptions(lots, 'NaOH'), koh: lotOptions(lots, 'KOH') };
+  return { benchOptions: benchOptions(), versions, stations, naoh: lotOptions(lots, 'NaOH'), koh: lotOptions(lots, 'KOH') };
 }

@@ -1,6 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { benchChoice, fieldOfStation, readClassForm } from './class-form.ts';
 
+const NOT_KNOWN = {
+  verificationIntervalMg: null,
+  accuracyClass: null,
+  lyeScaleStepMg: null,
+  lyeScaleCapacityMg: null,
+  potMaterial: null,
+  potVolumeMl: null,
+};
 const typed = {
   title: 'Evening class',
   startsAt: '2026-07-05T18:30',
@@ -54,7 +62,7 @@ describe('the form of a class', () => {
   });
 
   test('a station is offered as it was set up, in grams', () => {
-    const bench = { name: 'North', scaleStepMg: 100, scaleCapacityMg: 2_000_000, mouldName: 'Loaf', mouldVolumeMl: 1200 };
+    const bench = { name: 'North', scaleStepMg: 100, scaleCapacityMg: 2_000_000, mouldName: 'Loaf', mouldVolumeMl: 1200, ...NOT_KNOWN };
     expect(benchChoice(bench, { id: 'a', stationId: 'b' }, true)).toMatchObject({
       scaleStep: '0.1',
       scaleCapacity: '2000',

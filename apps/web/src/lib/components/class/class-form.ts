@@ -1,36 +1,18 @@
-import type { CreateClass } from '@ashwater/contracts';
+import type { CreateClass, StationOut } from '@ashwater/contracts';
 import { instantOf } from '../../zone.ts';
+import { benchFrom, benchTyped } from './bench-parts.ts';
+import type { BenchTyped } from './bench-parts.ts';
 
 type Typed = Readonly<Record<string, string>>;
+type Station = CreateClass['stations'][number];
 type Fault = { name: string; detail: string };
 export type ClassBody = { ok: true; body: CreateClass; benches: number[] } | { ok: false; fault: Fault };
 /** One of the studio's stations as the form offers it; `id` is that of the class station it would become. */
-export type BenchChoice = {
-  id: string;
-  stationId: string;
-  name: string;
-  chosen: boolean;
-  scaleStep: string;
-  scaleCapacity: string;
-  mouldName: string;
-  mouldVolumeMl: string;
-};
-
-export const BENCH_PARTS = ['scaleStep', 'scaleCapacity', 'mouldName', 'mouldVolumeMl'] as const;
-type SetUp = { name: string; scaleStepMg: number; scaleCapacityMg: number; mouldName: string; mouldVolumeMl: number };
-const grams = (massMg: number): string => String(massMg / 1000);
+export type BenchChoice = BenchTyped & { id: string; stationId: string; name: string; chosen: boolean };
 
 /** A station as last set up, to start from. */
-export function benchChoice(bench: SetUp, ids: { id: string; stationId: string }, chosen: boolean): BenchChoice {
-  return {
-    ...ids,
-    name: bench.name,
-    chosen,
-    scaleStep: grams(bench.scaleStepMg),
-    scaleCapacity: grams(bench.scaleCapacityMg),
-    mouldName: bench.mouldName,
-    mouldVolumeMl: String(bench.mouldVolumeMl),
-  };
+export function benchChoice(bench: Omit<StationOut, 'id'>, ids: { id: string; stationId: string }, chosen: boolean): BenchChoice {
+  return { ...ids, name: bench.name, chosen, ...benchTyped(bench) };
 }
 const lot = (id: string): string | null => (id === '' ? null : id);
 
@@ -45,15 +27,8 @@ export function readClassForm(id: string, typed: Typed, zone: string): ClassBody
   const rows = Object.keys(typed).flatMap((name) => /^bench\/(\d+)\/chosen$/.exec(name)?.[1] ?? []);
   const benches = rows.map(Number).sort((a, b) => a - b);
   const stations = benches.map((n) => {
-    const part = (name: string) => at(`bench/${n}/${name}`);
-    return {
-      id: part('id'),
-      stationId: part('stationId'),
-      scaleStep: part('scaleStep'),
-      scaleCapacity: part('scaleCapacity'),
-      mouldName: part('mouldName'),
-      mouldVolumeMl: part('mouldVolumeMl'),
-    };
+    const { accuracyClass, ...bench } = benchFrom((part) => at(`bench/${n}/${part}`));
+    return { id: at(`bench/${n}/id`), stationId: at(`bench/${n}/stationId`), ...bench, accuracyClass: accuracyClass as Station['accuracyClass'] };
   });
   const body = {
     id,

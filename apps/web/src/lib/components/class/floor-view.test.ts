@@ -24,6 +24,7 @@ const station = (name: string, parts: Partial<Station>): Station => ({
   stepTitle: 'Weigh',
   lastReading: null,
   jarNumber: null,
+  strayStepNo: null,
   alarms: [],
   ...parts,
 });

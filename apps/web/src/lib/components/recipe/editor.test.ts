@@ -1,8 +1,8 @@
 import { blankRecipe } from '@ashwater/contracts';
 import { describe, expect, test } from 'vitest';
-import { alkaliOf, editorState, fieldsOf, MOST, startFrom } from './editor-state.ts';
+import { alkaliOf, editorState, fieldsOf, MOST, startFrom, withWater } from './editor-state.ts';
 import type { EditorState } from './editor-state.ts';
-import { changeLines } from './lines.ts';
+import { afterButton, changeLines } from './lines.ts';
 import { bandWords, peakWords } from './words.ts';
 import { fatSum, workOut } from './work-out.ts';
 
@@ -13,9 +13,46 @@ const olive = (share = '100'): EditorState => ({
 
 describe('form fields and state', () => {
   test('go there and back, line by line', () => {
-    const state = changeLines(changeLines(changeLines(olive('60'), 'add fats'), 'add liquids'), 'add additives');
+    const state = ['add fats', 'add liquids', 'add acids', 'add additives'].reduce(changeLines, olive('60'));
+    state.draft.fats[1]!.late = true;
     expect(editorState(fieldsOf(state))).toEqual(state);
+    for (const waterBy of ['water per alkali', 'share of fat'] as const) {
+      const other = { ...state, draft: withWater(state.draft, waterBy, '2.4') };
+      expect(editorState(fieldsOf(other))).toEqual(other);
+    }
     expect(state.draft.fats).toHaveLength(2);
+  });
+
+  test('a box not ticked is not sent, as in a browser; a measure nobody offered is a lye concentration', () => {
+    expect(fieldsOf(olive())).not.toHaveProperty('draft/fats/0/late');
+    expect(editorState({ 'draft/fats/0/late': 'yes', 'draft/waterBy': 'buckets', 'draft/waterFigure': '30' }).draft).toMatchObject({
+      fats: [{ late: true }],
+      waterBy: 'lye concentration',
+      lyeConcentrationPercent: '30',
+    });
+  });
+
+  test('a draft stored before a field existed is read with it blank', () => {
+    const { draft } = startFrom({ ...blankRecipe(), liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: '30' }] });
+    expect(draft).toMatchObject({ waterBy: 'lye concentration', peakLimitC: '', acids: [], liquids: [{ intoFatsPercent: '' }], fats: [{ late: false }] });
+  });
+
+  test('an own fat comes with the figures of the list, and travels as its key only', () => {
+    const own = {
+      id: '0199a0f0-0000-7000-8000-000000000001',
+      name: 'Kokum, lot 3',
+      botanicalName: '',
+      saponificationValue: { low: 185, high: 195 },
+      iodineValue: null,
+      densityGPerMl: null,
+      unsaponifiablePercent: null,
+      source: 'data sheet, 2025-01-31',
+    };
+    const typed = { ...fieldsOf(olive()), 'draft/fats/0/fatKey': `own:${own.id}` };
+    const state = editorState(typed, [own]);
+    expect(state.draft.fats[0]!.own).toEqual(own);
+    expect(fieldsOf(state)).toEqual(typed);
+    expect(editorState(typed).draft.fats[0]!.own).toBeUndefined();
   });
 
   test('the choice of one alkali settles the share, whatever stands in the hidden field', () => {
@@ -66,6 +103,12 @@ describe('working out', () => {
     const koh = olive();
     koh.draft.kohSharePercent = '140';
     expect(workOut(koh).faults.map(({ name }) => name)).toEqual(['draft/kohSharePercent']);
+  });
+
+  test('a measured mould becomes the one to try; one that cannot be read leaves it alone', () => {
+    const measured = { ...olive(), mould: { kind: 'box', lengthMm: '240', widthMm: '90', depthMm: '70', diameterMm: '', waterG: '' } };
+    expect(afterButton(measured, 'mould').mouldMl).toBe('1512');
+    expect(afterButton(olive(), 'mould').mouldMl).toBe('1000');
   });
 
   test('an ambiguous mould volume is refused, never guessed', () => {

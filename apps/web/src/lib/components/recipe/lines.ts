@@ -1,22 +1,28 @@
-import type { EditorState } from './editor-state.ts';
-
-/** The lists a named submit button adds to or removes from: "add fats", "remove fats 2". */
-type List = 'fats' | 'liquids' | 'additives';
-const LISTS: readonly string[] = ['fats', 'liquids', 'additives'];
+import type { EditorState, List } from './editor-state.ts';
+import { MOST } from './editor-state.ts';
+import { mouldOf } from './mould-form.ts';
 
 const BLANK = {
-  fats: { fatKey: '', sharePercent: '', certificateSv: '', certificateUncertainty: '', certificateOn: '' },
-  liquids: { liquidKey: '', shareOfWaterPercent: '' },
+  fats: { fatKey: '', sharePercent: '', certificateSv: '', certificateUncertainty: '', certificateOn: '', late: false },
+  liquids: { liquidKey: '', shareOfWaterPercent: '', intoFatsPercent: '' },
+  acids: { acidKey: '', shareOfFatPercent: '', strengthPercent: '', strengthUncertainty: '' },
   additives: { name: '', shareOfFatPercent: '', limitPercent: '' },
 };
 
-/** The state with one line more or less; anything that is no command changes nothing. */
+/** The lists a named submit button adds to or removes from: "add fats", "remove fats 2". Anything that is no command changes nothing. */
 export function changeLines(state: EditorState, command: string): EditorState {
   const [verb, list, index] = command.split(' ');
-  if (list === undefined || !LISTS.includes(list)) return state;
+  if (list === undefined || !Object.hasOwn(MOST, list)) return state;
   const key = list as List;
   const lines = state.draft[key];
   const at = Number(index);
   const next = verb === 'add' ? [...lines, { ...BLANK[key] }] : verb === 'remove' ? lines.filter((_, i) => i !== at) : lines;
   return { ...state, draft: { ...state.draft, [key]: next } };
+}
+
+/** What a button of the form does to its state: a line more or less, or the measured mould as the one to try. */
+export function afterButton(state: EditorState, command: string): EditorState {
+  if (command !== 'mould') return changeLines(state, command);
+  const volume = mouldOf(state.mould);
+  return volume.ok ? { ...state, mouldMl: String(volume.value.volumeMl) } : state;
 }

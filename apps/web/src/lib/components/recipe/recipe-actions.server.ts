@@ -2,7 +2,7 @@ import type { RequestEvent } from '@sveltejs/kit';
 import { formId, refuse, text, typedValues } from '../../server/forms.ts';
 import { editorState, fieldsOf } from './editor-state.ts';
 import type { EditorState } from './editor-state.ts';
-import { changeLines } from './lines.ts';
+import { afterButton } from './lines.ts';
 import { fieldOf, tidyDetail } from './work-out.ts';
 
 export type RecipeForm = { data: FormData; id: string; edited: EditorState; intent: 'save' | 'publish' | 'line' };
@@ -16,7 +16,7 @@ export async function readRecipeForm(event: RequestEvent): Promise<RecipeForm> {
 }
 
 /** The form again after a line button, for a browser without JavaScript. */
-export const afterLineButton = ({ data, id, edited }: RecipeForm) => ({ id, values: fieldsOf(changeLines(edited, text(data, 'line'))) });
+export const afterLineButton = ({ data, id, edited }: RecipeForm) => ({ id, values: fieldsOf(afterButton(edited, text(data, 'line'))) });
 
 /** A refusal whose faults stand at the fields of the editor. */
 export function refuseRecipe(answer: Parameters<typeof refuse>[0], data: FormData) {

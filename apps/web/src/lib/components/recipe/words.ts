@@ -1,4 +1,4 @@
-import type { Formula, Interval } from '@ashwater/formulation';
+import type { Contribution, Formula, Interval } from '@ashwater/formulation';
 
 const figure = (value: number, decimals: number): string => String(Number(value.toFixed(decimals))).replace('-', '−');
 
@@ -32,3 +32,37 @@ export function volumeWords({ low, nominal, high }: Interval): string {
 
 export const degrees = (celsius: number): string => `${figure(celsius, 1)} °C`;
 export const boilingWords = (celsius: number): string => degrees(Math.floor(celsius));
+
+/** Whole grams, or tenths under 10 g: what follows from an estimate is not shown finer. */
+export function gramWords(massMg: number): string {
+  const grams = massMg / 1000;
+  return `${figure(grams, grams < 10 ? 1 : 0).replace(/\B(?=(\d{3})+$)/u, '\u202f')}\u00a0g`;
+}
+
+/** "950 to 1 060 g": outward, in whole grams. */
+export const gramRangeWords = ({ low, high }: Pick<Interval, 'low' | 'high'>): string =>
+  `${gramWords(Math.floor(low / 1000) * 1000).replace(/\u00a0g$/u, '')} to ${gramWords(Math.ceil(high / 1000) * 1000)}`;
+
+/** "likely 3.9 to 8.1 % (k = 2)": one decimal, outward as the worst case is. */
+export const likelyWords = (likely: Pick<Interval, 'low' | 'high'>): string => `${bandWords(likely)} (k = 2)`;
+
+/** "saponification value of Olive oil: 1.9 points, 92 % of the variance". */
+export function contributionWords({ what, standardUncertainty, varianceSharePercent }: Contribution): string {
+  const points = standardUncertainty < 0.01 ? 'under 0.01 points' : `${figure(standardUncertainty, standardUncertainty < 0.1 ? 2 : 1)} points`;
+  const share = varianceSharePercent < 1 ? 'under 1 %' : percent(varianceSharePercent, 0);
+  return `${what}: ${points}, ${share} of the variance`;
+}
+
+/** "18 °C under its boiling point", or that it reaches it. */
+export function marginWords(marginC: number): string {
+  return marginC > 0 ? `${Math.floor(marginC)} °C under boiling at its nearest` : 'reaches its boiling point';
+}
+
+/** How much ice is left at the end, in words a person acts by. */
+export const iceLeftWords = (iceLeftMg: number): string => (iceLeftMg > 0 ? `about ${gramWords(iceLeftMg)} of ice left at the end` : 'no ice left at the end');
+
+/** What masses are for: "for 1 kg of fat", or "for 1100 mL" of a mould being tried. */
+export const amountWords = (mouldMl: string): string => {
+  const volume = mouldMl.trim().replace(/\s*ml$/iu, '');
+  return volume === '' ? 'for 1 kg of fat' : `for ${volume} mL`;
+};

@@ -11,10 +11,16 @@ export type WorkedOut = { faults: Fault[]; recipe: RecipeInput | null; perKilogr
 /** The form's field a problem's pointer belongs to. */
 export function fieldOf(pointer: string): string {
   if (pointer === '/mould/volumeMl') return 'mouldMl';
+  // One field holds the water's figure, whichever measure it is in.
+  if (pointer === '/lyeConcentrationPercent') return 'draft/waterFigure';
   return `draft${draftPointer(pointer)}`;
 }
 
-const CHOOSE: Record<string, string> = { fatKey: 'Choose a fat, or remove the line.', liquidKey: 'Choose a liquid, or remove the line.' };
+const CHOOSE: Record<string, string> = {
+  fatKey: 'Choose a fat, or remove the line.',
+  liquidKey: 'Choose a liquid, or remove the line.',
+  acidKey: 'Choose an acid, or remove the line.',
+};
 
 /** Sentences that fit the form better than those of the model: a select left blank is not an unknown fat. */
 export function tidyDetail(name: string, detail: string, typed: Readonly<Record<string, string>>): string {

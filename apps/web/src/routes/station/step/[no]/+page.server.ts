@@ -1,19 +1,36 @@
 import { error, redirect } from '@sveltejs/kit';
-import { JarOut, ReadingOut, StationView } from '@ashwater/contracts';
+import { JarOut, ProposalOut, ReadingOut, StationView } from '@ashwater/contracts';
 import { newId } from '#lib/id.ts';
-import { write } from '#lib/server/api.ts';
+import { tryRead, write } from '#lib/server/api.ts';
 import { formId, text } from '#lib/server/forms.ts';
 import { stationRefusal, stationView } from '#lib/server/station.ts';
-import { doneAs, nextPath, standingReading, stepOf } from '#lib/station/view.ts';
+import { changesAt, doneAs, mayAsk, nextPath, standingReading, stepOf } from '#lib/station/view.ts';
 import type { Actions, PageServerLoad } from './$types';
 
 const StepMoved = StationView.pick({ currentStepNo: true });
 
-export const load: PageServerLoad = async ({ params, parent }) => {
-  const { view } = await parent();
-  const step = stepOf(view, Number(params.no));
-  if (!step) error(404, 'This card has no such step', { detail: `The card has ${view.card.content.steps.length} steps.` });
-  return { step, reading: standingReading(view, step.no), done: doneAs(view, step.no) ?? null, id: newId(), doneId: newId() };
+export const load: PageServerLoad = async (event) => {
+  const { view } = await event.parent();
+  const no = Number(event.params.no);
+  const step = stepOf(view, no);
+  if (!step) {
+    // A change of the card took it out.
+    if (view.card.changes.length > 0) redirect(303, nextPath(view));
+    error(404, 'This card has no such step', { detail: `The card has ${view.card.content.steps.length} steps.` });
+  }
+  const reading = standingReading(view, step.no);
+  const mayBeStuck = view.currentStepNo === no && mayAsk(view, step, reading);
+  const asked = mayBeStuck && event.url.searchParams.has('stuck');
+  const said = asked ? await tryRead(event, `/api/cards/${view.card.id}/proposal?stepNo=${no}&mixed=true`, ProposalOut) : null;
+  return {
+    step,
+    reading,
+    done: doneAs(view, step.no) ?? null,
+    changes: changesAt(view, step),
+    stuck: mayBeStuck ? { asked, proposal: said?.ok ? said.value : null, refusal: said && !said.ok ? said.problem.detail : null } : null,
+    id: newId(),
+    doneId: newId(),
+  };
 };
 
 export const actions: Actions = {

@@ -6,6 +6,7 @@ import { afterLineButton, readRecipeForm, refuseRecipe } from '#lib/components/r
 import { newId } from '#lib/id.ts';
 import { read, write } from '#lib/server/api.ts';
 import { text } from '#lib/server/forms.ts';
+import { offeredFats } from '#lib/server/own-fats.ts';
 import type { Actions, PageServerLoad } from './$types';
 
 const Saved = SaveRecipe.pick({ revision: true });
@@ -17,6 +18,7 @@ export const load: PageServerLoad = async (event) => {
     versionId: newId(),
     recipe,
     start: startFrom(recipe.draft),
+    ownFats: await offeredFats(event, recipe.draft),
     mayPlan: mayPlan(event.locals.staff?.role),
     saved: event.url.searchParams.has('saved'),
   };

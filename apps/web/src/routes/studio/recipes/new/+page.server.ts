@@ -4,9 +4,10 @@ import { startFrom } from '#lib/components/recipe/editor-state.ts';
 import { afterLineButton, readRecipeForm, refuseRecipe } from '#lib/components/recipe/recipe-actions.server.ts';
 import { newId } from '#lib/id.ts';
 import { write } from '#lib/server/api.ts';
+import { offeredFats } from '#lib/server/own-fats.ts';
 import type { Actions, PageServerLoad } from './$types';
 
-export const load: PageServerLoad = () => ({ id: newId(), start: startFrom(blankRecipe()) });
+export const load: PageServerLoad = async (event) => ({ id: newId(), start: startFrom(blankRecipe()), ownFats: await offeredFats(event) });
 
 export const actions: Actions = {
   default: async (event) => {

@@ -1,0 +1,32 @@
+import type { ClassOut, Recipes } from '@ashwater/contracts';
+import { request } from '@playwright/test';
+import { DEMO_SIGN_INS } from '../../../apps/api/src/demo/sign-ins.ts';
+import { newId } from '../../../apps/api/src/ids.ts';
+
+export type OwnClass = { code: string; classId: string; post(path: string, body?: object): Promise<void>; get<T>(path: string): Promise<T> };
+
+/** A class with one station of its own, made by the demo's instructor, who stays at hand. No other test's steps are in its way. */
+export async function ownClass(service: string): Promise<OwnClass> {
+  const api = await request.newContext({ baseURL: service });
+  const post = async (path: string, data: object = {}): Promise<void> => {
+    const answer = await api.post(path, { data, headers: { 'idempotency-key': newId() } });
+    if (!answer.ok()) throw new Error(`POST ${path}: ${answer.status()} ${await answer.text()}`);
+  };
+  const get = async <T>(path: string): Promise<T> => (await (await api.get(path)).json()) as T;
+  const { email, password } = DEMO_SIGN_INS.find(({ role }) => role === 'instructor')!;
+  await post('/api/sign-in', { email, password });
+  const { recipes } = await get<Recipes>('/api/recipes');
+  const [version] = recipes.find(({ title }) => title.startsWith('First bar'))!.versions;
+  const setUp = { scaleStep: '1 g', scaleCapacity: '5000 g', mouldName: 'Loaf', mouldVolumeMl: '1100' };
+  const stationId = newId();
+  const mark = stationId.slice(-6);
+  await post('/api/stations', { id: stationId, name: `Bench ${mark}`, ...setUp });
+  const classId = newId();
+  const station = { id: newId(), stationId, ...setUp };
+  const startsAt = new Date().toISOString();
+  const made = { id: classId, title: `Away ${mark}`, startsAt, room: 'Yard', recipeVersionId: version!.id, naohLotId: null, kohLotId: null };
+  await post('/api/classes', { ...made, stations: [station] });
+  await post(`/api/classes/${classId}/publish`);
+  const { stations } = await get<ClassOut>(`/api/classes/${classId}`);
+  return { code: stations[0]!.joinCode, classId, post, get };
+}
