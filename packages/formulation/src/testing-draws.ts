@@ -59,8 +59,8 @@ export function drawRecipe(draw: Draw, mostFats = 6): RecipeInput {
   };
 }
 
-/** Molar mass over acid groups, g/mol: citric acid 192.124 / 3, lactic acid 90.078 (IUPAC atomic weights). */
-const G_PER_MOL_OF_ACID: Readonly<Record<string, number>> = { citric_acid: 192.124 / 3, lactic_acid: 90.078 };
+/** Molar mass over acid groups, g/mol: citric acid 192.123 / 3, lactic acid 90.078 (IUPAC atomic weights). */
+const G_PER_MOL_OF_ACID: Readonly<Record<string, number>> = { citric_acid: 192.123 / 3, lactic_acid: 90.078 };
 
 function drawAcid(draw: Draw): NonNullable<RecipeInput['acids']>[number] {
   const nominal = between(draw, 80, 99);

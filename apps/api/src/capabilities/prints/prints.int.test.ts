@@ -77,7 +77,7 @@ test('a draft has a pull list and a first-aid sheet, but no card, gear list, cla
 });
 
 test('what cannot be printed is refused in words, and no class of nowhere is printed', async () => {
-  for (const query of ['grid=2x4-99.1x67.7&start=9', 'grid=unknown', 'start=0', 'x=21', 'y=up', `card=${newId()}`]) {
+  for (const query of ['grid=2x4-99.1x67.7&start=9', 'grid=2x2-105x148.5&start=5', 'grid=unknown', 'start=0', 'x=21', 'y=up', `card=${newId()}`]) {
     const answer = await print(`labels.pdf?${query}`);
     expect([query, answer.statusCode >= 400 && answer.statusCode < 500, answer.headers['content-type']]).toEqual([
       query,

@@ -1,17 +1,6 @@
 import type { RecipeDraft } from '@ashwater/contracts';
 import { readRecipe } from '@ashwater/contracts';
-import type {
-  AccuracyClass,
-  CheckWeighing,
-  FormulationProblem,
-  Interval,
-  Outcome,
-  Purity,
-  RecipeInput,
-  Scale,
-  ScaleByKind,
-  WeighPlan,
-} from '@ashwater/formulation';
+import type { AccuracyClass, CheckWeighing, Interval, Outcome, Purity, RecipeInput, Scale, ScaleByKind, WeighPlan } from '@ashwater/formulation';
 import { planWeighing, PURITY_WITHOUT_CERTIFICATE } from '@ashwater/formulation';
 
 export type LotPurity = { substance: 'NaOH' | 'KOH'; lotNumber: string; purityPercent: number; purityUncertaintyPercent: number };
@@ -74,4 +63,3 @@ export function planStation(draft: RecipeDraft, lots: readonly LotPurity[], stat
   const plan = planWeighing(recipe.value, purityOf(lots), { volumeMl: station.mouldVolumeMl }, scale, scaleByKind);
   return plan.ok ? { ok: true, value: { recipe: recipe.value, plan: plan.value } } : plan;
 }
-

@@ -11,4 +11,3 @@ export const MARGIN_MM = 10;
 
 const POINTS_PER_MM = 72 / 25.4;
 export const points = (mm: number): number => mm * POINTS_PER_MM;
-export const millimetres = (pt: number): number => pt / POINTS_PER_MM;

@@ -3,8 +3,9 @@ import { expect, test } from 'vitest';
 import { FONT_FILES } from './pen.ts';
 import { GLYPHS, printable, runsOf } from './printable.ts';
 
-const require = createRequire(createRequire(import.meta.url).resolve('pdfkit'));
-const fontkit = require('fontkit') as { openSync(file: string): { hasGlyphForCodePoint(code: number): boolean } };
+// The reader of fonts that pdfkit itself uses.
+const ofPdfkit = createRequire(createRequire(import.meta.url).resolve('pdfkit'));
+const fontkit = ofPdfkit('fontkit') as { openSync(file: string): { hasGlyphForCodePoint(code: number): boolean } };
 
 test('every sign said to be printable is in the files, plain and bold', () => {
   for (const face of ['latin', 'latin-ext'] as const)
