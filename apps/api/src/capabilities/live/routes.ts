@@ -33,11 +33,15 @@ function inTurn(reply: FastifyReply): (event: LiveEvent) => Promise<void> {
   };
 }
 
+/** A stream has no end to wait for: the server's limit for an answer would cut it every half minute. No timer takes longer. */
+const NO_LIMIT_MS = 2_147_483_647;
+
 const routes: FastifyPluginAsyncZod = async (app) => {
   app.get(
     '/api/live',
     {
       sse: 'only',
+      handlerTimeout: NO_LIMIT_MS,
       config: { access: { staff: ALL_STAFF, seat: true } },
       schema: {
         tags: ['live'],
