@@ -57,7 +57,7 @@ function put(next: NextLine, no: number, model: CardStep | undefined): CardStep 
       : next.of === 'addition'
         ? {
             title: `Add ${amount} of ${next.name}`,
-            instruction: `Weigh it by itself into a clean dry cup, then add all of it${isAlkali(next.kind) ? ' to the liquid, a little at a time' : ''}.`,
+            instruction: `Weigh it by itself into a clean dry cup, then add all of it.`,
           }
         : { title: `Weigh ${next.name}`, instruction: `Weigh until the scale reads ${amount}.` };
   return {
