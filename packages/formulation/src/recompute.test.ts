@@ -33,6 +33,19 @@ test('50 g too much olive oil, lye not weighed: a new, higher lye target by the 
   expect(act.words).toContain(`New target for Sodium hydroxide: ${(target('naoh') + more) / 1000}\u00a0g.`);
 });
 
+test('no new lye target is more than its scale carries, and fat on top that its scale cannot weigh is no rescue', () => {
+  const read = (mixed: string[], off: Record<string, number>) =>
+    PLAN.lines
+      .filter((line) => mixed.length > 0 || line.key !== 'naoh')
+      .map((line) => ({ key: line.key, readingMg: line.targetMg + (off[line.key] ?? 0) * 1000, mixed: mixed.includes(line.key) }));
+  const same = { recipe: PLAIN_RECIPE, purity: CERTIFIED, lines: PLAN.lines, scale: SCALE };
+  const capacityMg = target('naoh') + 2000;
+  const lye = valueOf(recompute({ ...same, scaleByKind: { naoh: { stepMg: 1000, capacityMg } }, readings: read([], { 'fat:olive': 80 }) }));
+  expect(changed(lye, 'naoh')?.acceptHighMg).toBe(capacityMg);
+  const small = { fat: { stepMg: 1000, capacityMg: 10_000 } };
+  expect(valueOf(recompute({ ...same, scaleByKind: small, readings: read(['naoh'], { naoh: 12 }) })).act).toBe('discard');
+});
+
 test('too much lye in its cup comes out, down to the target', () => {
   const act = after({ naoh: 6 });
   expect(act.act).toBe('take out');

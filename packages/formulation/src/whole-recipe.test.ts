@@ -115,6 +115,15 @@ describe('a fat of the studio’s own', () => {
     expect(formula.superfatBandPercent.low).toBeCloseTo(5.58, 2);
     expect(formula.superfatBandPercent.high).toBeCloseTo(10.3, 2);
   });
+  test('takes the room of its density: 1 kg at 0.8 g/mL is 1250 mL, at 1.0 g/mL 1000 mL, so 250 mL more at 20 C', () => {
+    const room = (densityGPerMl: number) => valueOf(formulate(only({ densityGPerMl }), PURE)).volumeMl.nominal;
+    // At 40 C each is 0.014 g/mL lighter: 1000 / 0.786 - 1000 / 0.986 = 258 mL.
+    expect(room(0.8) - room(1)).toBeCloseTo(258, 0);
+    // Without one, anything between the lightest and the densest oil: the range widens.
+    const unknown = valueOf(formulate(only({ densityGPerMl: undefined }), PURE)).volumeMl;
+    const known = valueOf(formulate(only({ densityGPerMl: 0.92 }), PURE)).volumeMl;
+    expect(unknown.high - unknown.low).toBeGreaterThan(known.high - known.low + 50);
+  });
   test('has an iodine value and no acids, which is said', () => {
     const blend = valueOf(acidSharesOfBlend(only({}).fats));
     expect(blend.iodineValue).toEqual({ low: 40, high: 49 });
