@@ -127,7 +127,7 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
   await test.step('the steps stop at the gear gate until the wearer confirmed and the instructor countersigned', async () => {
     for (const student of [rosa, anton]) {
       await student.openStep();
-      while (!(await student.page.getByRole('heading', { name: /^Gear before step/ }).isVisible())) await student.doStep();
+      while (!(await student.page.getByRole('heading', { name: /^Gear before/ }).isVisible())) await student.doStep();
     }
     await inspect(rosa.page, 'station-gate-closed');
     for (const student of [rosa, anton]) {
