@@ -192,7 +192,7 @@ test('a caustic weighing under a sign-off that was ended meanwhile is refused, t
   const told = page.getByRole('alert').filter({ hasText: 'Gear is not signed off' });
   await expect(told).toContainText('Have your gear looked at and signed', { timeout: 20_000 });
   expect(readings(await now())).toHaveLength(before);
-  await expect(page.locator('h1').last()).toHaveText(/Gear before step/);
+  await expect(page.locator('h1').last()).toHaveText(/Gear before/);
   await inspect(page, 'away-gate');
   for (const item of (await now()).card.content.gear) await page.getByRole('button', { name: `${item.name}: on and checked` }).click();
   await expect.poll(async () => (await now()).gear.status, { timeout: 20_000 }).toBe('waiting');
