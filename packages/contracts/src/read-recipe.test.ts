@@ -48,3 +48,19 @@ describe('a fat’s certificate', () => {
     expect(RecipeDraft.parse(withFat({})).fats[0]).toEqual({ fatKey: 'olive', sharePercent: '100' });
   });
 });
+
+describe('an allowance', () => {
+  test('is read where one figure is given, and is none where both are blank', () => {
+    const allowed = (shrinkPercent: string, wastePercent: string) => {
+      const read = readRecipe({ ...withFat({}), shrinkPercent, wastePercent });
+      return read.ok ? read.value.allowance : read.problems.map((problem) => problem.pointer);
+    };
+    expect(allowed('', ' ')).toBeUndefined();
+    expect(allowed('', '3.5')).toEqual({ shrinkPercent: 0, wastePercent: 3.5 });
+    expect(allowed('2', '1,5')).toEqual({ shrinkPercent: 2, wastePercent: 1.5 });
+    expect(allowed('much', '101')).toEqual(['/shrinkPercent', '/wastePercent']);
+  });
+  test('that is too much is said at its own field', () => {
+    expect(draftPointer('/allowance/wastePercent')).toBe('/wastePercent');
+  });
+});

@@ -6,7 +6,7 @@ import type { OwnFat, RecipeDraft } from './recipes.ts';
 /** Where a problem of the formulation package stands in the draft: the draft is flat where the recipe has a group. */
 export const draftPointer = (pointer: string): string =>
   pointer
-    .replace(/^\/alkali\//, '/')
+    .replace(/^\/(alkali|allowance)\//, '/')
     .replace(/\/certificateSv\/valueMgKohPerG$/, '/certificateSv')
     .replace(/\/certificateSv\/expandedUncertainty$/, '/certificateUncertainty')
     .replace(/(\/acids\/\d+\/strengthPercent)\/(low|nominal|high)$/, '$1');
@@ -43,6 +43,7 @@ export function readRecipe(draft: RecipeDraft): Outcome<RecipeInput> {
     iceSharePercent: read('/iceSharePercent', draft.iceSharePercent, share('The ice share')),
     waterTemperatureC: read('/waterTemperatureC', draft.waterTemperatureC, { name: 'The water temperature', min: 0, max: 60 }),
     iceTemperatureC: read('/iceTemperatureC', draft.iceTemperatureC, { name: 'The ice temperature', min: -40, max: 0 }),
+    ...readAllowance(draft, read),
     ...(blank(draft.peakLimitC)
       ? {}
       : { peakLimitC: read('/peakLimitC', draft.peakLimitC ?? '', { name: 'The temperature to stay under', min: 0, max: 150 }) }),
@@ -52,6 +53,17 @@ export function readRecipe(draft: RecipeDraft): Outcome<RecipeInput> {
   if (problems.length > 0) return { ok: false, problems };
   const { percent: lyeConcentrationPercent, problems: faults } = water();
   return faults.length > 0 ? { ok: false, problems: faults } : { ok: true, value: { ...rest, lyeConcentrationPercent } };
+}
+
+function readAllowance({ shrinkPercent, wastePercent }: RecipeDraft, read: Read): Pick<RecipeInput, 'allowance'> {
+  if (blank(shrinkPercent) && blank(wastePercent)) return {};
+  const part = (pointer: string, text: string | undefined, name: string) => (blank(text) ? 0 : read(pointer, text ?? '', share(name)));
+  return {
+    allowance: {
+      shrinkPercent: part('/shrinkPercent', shrinkPercent, 'The shrinkage'),
+      wastePercent: part('/wastePercent', wastePercent, 'What stays in the pot'),
+    },
+  };
 }
 
 /** Liquids, acids and additives. */

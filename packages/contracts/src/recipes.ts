@@ -41,6 +41,8 @@ export const RecipeDraft = z.object({
   waterBy: WaterBy.optional(),
   waterFigure: Entered.optional().describe('with waterBy: grams of water per gram of alkali, or percent of the fat'),
   peakLimitC: Entered.optional().describe('the temperature the solution should stay under, C; blank for none'),
+  shrinkPercent: Entered.optional().describe('how much the soap shrinks in its mould, percent; blank for none'),
+  wastePercent: Entered.optional().describe('how much of the batter stays in the pot, percent; blank for none'),
   iceSharePercent: Entered,
   waterTemperatureC: Entered,
   iceTemperatureC: Entered,

@@ -146,6 +146,16 @@ function checkAdditive(additive: Additive, index: number): FormulationProblem[] 
   return problems;
 }
 
+/** How much is lost is the studio's own experience; a third is more than any batch. */
+function checkAllowance(allowance: RecipeInput['allowance']): FormulationProblem[] {
+  if (!allowance) return [];
+  const few = { unit: '%', min: 0, max: 30 } as const;
+  return [
+    ...checkNumber(allowance.shrinkPercent, '/allowance/shrinkPercent', { name: 'The shrinkage', ...few }),
+    ...checkNumber(allowance.wastePercent, '/allowance/wastePercent', { name: 'What stays in the pot', ...few }),
+  ];
+}
+
 /**
  * Everything wrong with a recipe and the purity of its lots, in the order of the recipe; empty when
  * it can be worked out. Pointers of purity problems begin with "/purity".
@@ -164,6 +174,7 @@ export function checkRecipe(recipe: RecipeInput, purity: Purity): FormulationPro
     ...(tooStrong.length > 0 ? [] : checkPot(recipe, kohShare)),
     ...recipe.additives.flatMap(checkAdditive),
     ...(recipe.acids ?? []).flatMap(checkAcid),
+    ...checkAllowance(recipe.allowance),
     ...(limit === undefined ? [] : checkNumber(limit, '/peakLimitC', { name: 'The temperature to stay under', unit: '°C', min: 1, max: 110 })),
     ...checkAssay(purity.naohPercent, '/purity/naohPercent', 'The purity of the sodium hydroxide'),
     ...checkAssay(purity.kohPercent, '/purity/kohPercent', 'The purity of the potassium hydroxide'),

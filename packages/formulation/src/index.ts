@@ -106,6 +106,6 @@ export {
 
 // The mould and the class: inside volume, what to make so that it is still full, totals over all stations.
 export type { MouldMeasure } from './mould-volume.ts';
-export { mouldVolumeMl, withAllowance } from './mould-volume.ts';
+export { mouldVolumeMl } from './mould-volume.ts';
 export type { ClassTotal } from './class-totals.ts';
 export { classTotals } from './class-totals.ts';

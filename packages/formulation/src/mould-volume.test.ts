@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { mouldVolumeMl, withAllowance } from './mould-volume.ts';
+import { mouldVolumeMl } from './mould-volume.ts';
 import { codesOf, valueOf } from './testing.ts';
 
 /** NIST SP 811 (2008), App. B.9: exact factors: 1 in = 25.4 mm, 1 in3 = 16.387 064 cm3, 1 US gallon = 231 in3 = 3.785 412 L (printed). */
@@ -68,29 +68,5 @@ describe('what is refused', () => {
     expect(valueOf(box(5, 2000, 2000)).volumeMl).toBe(20_000);
     expect(codesOf(water(1_000_000, 1))).toEqual([]);
     expect(codesOf(water(1_000_000, 45))).toEqual([]);
-  });
-});
-
-describe('allowance', () => {
-  it('makes as much as is left full after shrinking and waste: 900 of 1000 mL at 10 %', () => {
-    expect(valueOf(withAllowance(900, { shrinkPercent: 10, wastePercent: 0 })).volumeMl).toBeCloseTo(1000, 9);
-    expect(valueOf(withAllowance(900, { shrinkPercent: 0, wastePercent: 10 })).volumeMl).toBeCloseTo(1000, 9);
-  });
-
-  it('both: what is poured shrinks, what is made is poured but for the waste', () => {
-    const { volumeMl } = valueOf(withAllowance(1000, { shrinkPercent: 4, wastePercent: 2.5 }));
-    expect(volumeMl * 0.975 * 0.96).toBeCloseTo(1000, 9);
-  });
-
-  it('none changes nothing', () => {
-    expect(valueOf(withAllowance(1234.5, { shrinkPercent: 0, wastePercent: 0 })).volumeMl).toBe(1234.5);
-  });
-
-  it('refuses what is no allowance', () => {
-    expect(codesOf(withAllowance(1000, { shrinkPercent: -1, wastePercent: 31 }))).toEqual([
-      'value-out-of-range /shrinkPercent',
-      'value-out-of-range /wastePercent',
-    ]);
-    expect(codesOf(withAllowance(NaN, { shrinkPercent: 30, wastePercent: 30 }))).toEqual(['value-out-of-range /volumeMl']);
   });
 });

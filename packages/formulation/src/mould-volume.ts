@@ -2,7 +2,7 @@ import { checkNumber } from './check-number.ts';
 import { waterDensity } from './koh-solution.ts';
 import type { FormulationProblem, Outcome } from './outcome.ts';
 import { problem } from './outcome.ts';
-import { checkMass, checkPercent, checkTemperature, whenSound } from './when-sound.ts';
+import { checkMass, checkTemperature, whenSound } from './when-sound.ts';
 
 /**
  * How a mould is measured: by its inside dimensions in mm, or by the water that fills it to the brim, mass in mg and
@@ -59,19 +59,4 @@ export function mouldVolumeMl(measure: MouldMeasure): Outcome<{ volumeMl: number
   if (problems.length > 0) return { ok: false, problems };
   const volumeMl = volumeOf(measure);
   return whenSound(checkNumber(volumeMl, '', VOLUME), () => ({ volumeMl }));
-}
-
-/**
- * Batter to make, mL, so that a mould of this volume is still full after the batter has shrunk and some has stayed in the pot:
- * V / ((1 - shrink) (1 - waste)). Both in percent of what was made and poured; how much is the studio's own experience, and 0
- * is a fair start. Not for the room left at the rim: that is `fillPercent` of the mould.
- */
-export function withAllowance(volumeMl: number, allowance: { shrinkPercent: number; wastePercent: number }): Outcome<{ volumeMl: number }> {
-  const few = { min: 0, max: 30 };
-  const problems = [
-    ...checkNumber(volumeMl, '/volumeMl', VOLUME),
-    ...checkPercent(allowance.shrinkPercent, '/shrinkPercent', 'The shrinkage', few),
-    ...checkPercent(allowance.wastePercent, '/wastePercent', 'What stays in the pot', few),
-  ];
-  return whenSound(problems, () => ({ volumeMl: volumeMl / (1 - allowance.shrinkPercent / 100) / (1 - allowance.wastePercent / 100) }));
 }

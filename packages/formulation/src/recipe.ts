@@ -28,6 +28,8 @@ export type RecipeInput = {
   acids?: AcidShare[];
   /** The temperature, C, that the solution should stay under; only warned of. */
   peakLimitC?: number;
+  /** What a batch loses, percent: shrinkage in the mould, and what stays in the pot; a mould is then still full. */
+  allowance?: { shrinkPercent: number; wastePercent: number };
 };
 
 /** An acid as weighed, share of the fat; `strengthPercent` is how much of what is weighed is the acid. */

@@ -39,3 +39,26 @@ test.each([
 ])('the mould %j is refused', (mould, expected) => {
   expect(codesOf(scaleToMould(PLAIN_RECIPE, CERTIFIED, mould))).toEqual([expected]);
 });
+
+const allowing = (shrinkPercent: number, wastePercent: number) => ({ ...PLAIN_RECIPE, allowance: { shrinkPercent, wastePercent } });
+
+test('an allowance makes as much as leaves the mould full: what is made is poured but for the waste, and what is poured shrinks', () => {
+  const made = (shrink: number, waste: number): number => valueOf(scaleToMould(allowing(shrink, waste), CERTIFIED, { volumeMl: 900 })).volumeMl.nominal;
+  expect(made(10, 0)).toBeCloseTo(1000, 1);
+  expect(made(0, 10)).toBeCloseTo(1000, 1);
+  expect(made(4, 2.5) * 0.975 * 0.96).toBeCloseTo(900, 1);
+  expect(made(0, 0)).toBeCloseTo(900, 1);
+});
+
+test('an allowance changes the amounts, not their proportion', () => {
+  const [less, more] = [PLAIN_RECIPE, allowing(4, 3)].map((recipe) => valueOf(scaleToMould(recipe, CERTIFIED, { volumeMl: 1000 })));
+  expect(more!.superfatBandPercent.nominal).toBeCloseTo(less!.superfatBandPercent.nominal, 3);
+  expect(more!.lyeConcentrationPercent).toBeCloseTo(less!.lyeConcentrationPercent, 3);
+});
+
+test.each([
+  [-1, 31, ['/allowance/shrinkPercent', '/allowance/wastePercent']],
+  [NaN, 0, ['/allowance/shrinkPercent']],
+])('an allowance of %d and %d %% is refused', (shrink, waste, pointers) => {
+  expect(codesOf(scaleToMould(allowing(shrink, waste), CERTIFIED, { volumeMl: 900 }))).toEqual(pointers.map((pointer) => `value-out-of-range ${pointer}`));
+});

@@ -21,10 +21,11 @@ export function checkMould(mould: Mould): FormulationProblem[] {
 /** Large enough that rounding to whole mg does not show in the ratio. */
 const REFERENCE_FAT_MG = 100_000_000;
 
-/** Mass of fat, mg, whose batter fills the mould by the nominal volume; checked inputs only. */
+/** Mass of fat, mg, whose batter fills the mould by the nominal volume, its allowance counted in; checked inputs only. */
 export function fatMassForMould(recipe: RecipeInput, purity: Purity, mould: Mould): number {
   const reference = figuresOf(recipe, recipeLines(recipe, purity, REFERENCE_FAT_MG));
-  const wantedMl = (mould.volumeMl * (mould.fillPercent ?? 100)) / 100;
+  const { shrinkPercent, wastePercent } = recipe.allowance ?? { shrinkPercent: 0, wastePercent: 0 };
+  const wantedMl = (mould.volumeMl * (mould.fillPercent ?? 100)) / 100 / (1 - shrinkPercent / 100) / (1 - wastePercent / 100);
   return Math.round((REFERENCE_FAT_MG * wantedMl) / reference.volumeMl.nominal);
 }
 

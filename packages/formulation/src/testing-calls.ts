@@ -38,6 +38,7 @@ export const FULL_RECIPE: RecipeInput = {
   liquids: [{ liquidKey: 'goat_milk', shareOfWaterPercent: 20, intoFatsPercent: 50 }],
   acids: [{ acidKey: 'citric_acid', shareOfFatPercent: 1, strengthPercent: { low: 98, nominal: 99, high: 100 } }],
   peakLimitC: 70,
+  allowance: { shrinkPercent: 2, wastePercent: 3 },
   additives: [{ name: 'Clay', shareOfFatPercent: 2, limitPercent: 3, densityGPerMl: 2.5 }],
 };
 
@@ -99,7 +100,6 @@ const OF_PLANS: Call[] = [
   calls('mouldVolumeMl', formulation.mouldVolumeMl, { kind: 'box', lengthMm: 200, widthMm: 70, depthMm: 70 }),
   calls('mouldVolumeMl', formulation.mouldVolumeMl, { kind: 'cylinder', diameterMm: 80, depthMm: 200 }),
   calls('mouldVolumeMl', formulation.mouldVolumeMl, { kind: 'water', waterMassMg: 1_100_000, waterTemperatureC: 20 }),
-  calls('withAllowance', formulation.withAllowance, 1100, { shrinkPercent: 2, wastePercent: 3 }),
   calls('classTotals', formulation.classTotals, [PLAN, PLAN], 10),
 ];
 
