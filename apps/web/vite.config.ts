@@ -11,7 +11,12 @@ const STATION_FILES = [
     priority: 2,
     test: /src\/lib\/(components\/(Button|Caution|ErrorSummary|Field|Form|LiveRefresh|SafetySign|Status|Title|When)\.svelte|forms\/|time\.ts|id\.ts)/,
   },
-  { name: 'station', priority: 1, test: /src\/lib\/(station\/|components\/safety-meaning\.ts|offline\/away\.svelte\.ts)/ },
+  // What only the gear list, the visitors' page and the second reading show comes with those pages.
+  {
+    name: 'station',
+    priority: 1,
+    test: /src\/lib\/(station\/(?!GearList|GearState|TakeBreak|VisitorGear|SecondReading)|components\/safety-meaning\.ts|offline\/away\.svelte\.ts)/,
+  },
 ];
 
 export default defineConfig({

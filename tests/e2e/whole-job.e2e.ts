@@ -192,7 +192,9 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
       await student.page.getByRole('button', { name: /^Leave Station/ }).click();
       await expect(student.page.getByText('You have left your station')).toBeVisible();
     }
-    await expect(instructor.page.getByText('Everybody is out, every jar has its label.')).toBeVisible();
+    const roll = instructor.page.getByRole('region', { name: 'Roll call' });
+    await expect(roll).toContainText('2 of 2 people');
+    await expect(roll, 'nobody is home before the caustic is').toContainText('Still out: R-1');
     await inspect(instructor.page, 'floor-done');
   });
 

@@ -37,6 +37,9 @@ const lastReading = async () =>
 const WRITES: [string, string, () => Promise<[Caller, string, { id: string }]>][] = [
   ['a reading', 'reading', async () => [seat.by, `/api/cards/${seat.bench.card.id}/readings`, reading(await lastReading())]],
   ['a gear act', 'gear_act', async () => [seat.by, '/api/gear/confirm', { id: newId(), itemKey: 'goggles' }]],
+  ['a break', 'gear_act', async () => [seat.by, '/api/gear/lapse', { id: newId(), reason: '' }]],
+  ['a visitor', 'seat', async () => [seat.by, '/api/gear/visitors', { id: newId(), name: 'Visitor' }]],
+  ['a message', 'class_message', async () => [studio.as.assistant, `/api/classes/${studio.room.classId}/messages`, { id: newId(), text: 'Lids on' }]],
   ['a lapse', 'gear_act', async () => [studio.as.assistant, `/api/seats/${studio.seat.id}/lapse`, { id: newId(), reason: 'break' }]],
   [
     'a checkout',

@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { Entered, Id, Instant, IntervalOut, MassMg } from './basics.ts';
+import { Entered, Id, Instant, IntervalOut, Line, MassMg } from './basics.ts';
 import { CardChangeOut } from './changes.ts';
 import { StopOut } from './classes.ts';
-import { GearItem, GearState } from './gear.ts';
+import { ClassMessageOut, GearItem, GearState } from './gear.ts';
 import { StudioOut } from './people.ts';
 import { Substance } from './stock.ts';
 
@@ -101,6 +101,24 @@ export const Cards = z.object({ cards: z.array(CardOut) });
 export const Verdict = z.enum(['within', 'under', 'over']);
 export const RecordReading = z.object({ id: Id, stepNo: z.int(), entered: Entered, supersedesId: Id.nullable() });
 export type RecordReading = z.infer<typeof RecordReading>;
+/** What a second person read from the same scale, before the target was shown to them. */
+export const ReadingCheckOut = z.object({ byName: z.string(), entered: z.string(), massMg: MassMg, agrees: z.boolean(), at: Instant });
+export type ReadingCheckOut = z.infer<typeof ReadingCheckOut>;
+/** `byName`: who read it, where the device is not their own. */
+export const CheckReading = z.object({ id: Id, entered: Entered, byName: Line.optional() });
+export const StaffCheckReading = CheckReading.omit({ byName: true });
+/** not needed: no weighing of caustic, off target, or taken as it is by a change; needed: nobody else has read the scale yet. */
+export const SecondReading = z.enum(['not needed', 'needed', 'agrees', 'disagrees']);
+export type SecondReading = z.infer<typeof SecondReading>;
+/** The second reading with what it was compared with, which is told only now. */
+export const CheckOutcome = ReadingCheckOut.extend({
+  readingId: Id,
+  first: z.object({ massMg: MassMg, byName: z.string() }),
+  targetMg: MassMg,
+  advice: z.string(),
+});
+export type CheckOutcome = z.infer<typeof CheckOutcome>;
+export const ReadingSource = z.enum(['station', 'offline', 'paper']);
 export const ReadingOut = z.object({
   id: Id,
   stepNo: z.int(),
@@ -113,8 +131,35 @@ export const ReadingOut = z.object({
   at: Instant,
   byName: z.string(),
   superseded: z.boolean(),
+  seatId: Id.nullable().optional().describe('the seat that entered it; what a device kept from before lacks this and the rest'),
+  source: ReadingSource.optional(),
+  second: SecondReading.optional(),
+  check: ReadingCheckOut.nullable().optional(),
 });
 export type ReadingOut = z.infer<typeof ReadingOut>;
+/** A printed card, line by line in the order of its steps. `entered` is blank where a step takes no reading. */
+export const EnterPaper = z.object({
+  lines: z
+    .array(
+      z.object({
+        id: Id,
+        stepNo: z.int(),
+        entered: Entered,
+        second: z
+          .object({ id: Id, entered: Entered, byName: Line })
+          .nullable()
+          .describe('the second reading of a caustic weighing, with the name written there'),
+      }),
+    )
+    .min(1, 'Enter at least one line.')
+    .max(200),
+});
+export const PaperEntered = z.object({
+  entered: z.int(),
+  currentStepNo: z.int().nullable(),
+  stopped: z.object({ stepNo: z.int(), code: z.string(), detail: z.string() }).nullable().describe('the first line that was refused, and why'),
+});
+export type PaperEntered = z.infer<typeof PaperEntered>;
 export const StepDone = z.object({ stepNo: z.int(), at: Instant, byName: z.string() });
 export const JarOut = z.object({
   id: Id,
@@ -153,6 +198,11 @@ export const StationView = z.object({
     waitingFor: z.array(z.string()),
     until: Instant.nullable().optional().describe('when the first sign-off at the station runs out: a device without network shuts the gate then'),
   }),
+  messages: z.array(ClassMessageOut).optional().describe('to everybody in the class, the newest first'),
+  visitors: z
+    .array(z.object({ id: Id, name: z.string(), gear: GearState }))
+    .optional()
+    .describe('people at the station who have no device of their own'),
   currentStepNo: z.int().nullable().describe('null when every step is done'),
   done: z.array(StepDone),
   readings: z.array(ReadingOut),

@@ -28,9 +28,35 @@ export const JoinTarget = z.object({
 export const ConfirmGear = z.object({ id: Id, itemKey: z.string().max(40) });
 export const Countersign = z.object({ id: Id });
 export const LapseGear = z.object({ id: Id, reason: Line });
+/** Somebody without a device of their own, who counts in the gate like everybody at the station. */
+export const SeatKind = z.enum(['student', 'visitor', 'helper']);
+export const AddVisitor = z.object({ id: Id, name: Name });
+export const AddAtStation = AddVisitor.extend({ classStationId: Id, kind: z.enum(['visitor', 'student']) });
+export const MoveSeat = z.object({ id: Id, classStationId: Id });
+/** To every station of a class. `seq` rises, so that a device can say up to which one it was read. */
+export const SendMessage = z.object({ id: Id, text: Line.min(1, 'Write the message.') });
+export const ClassMessageOut = z.object({ id: Id, seq: z.number(), text: z.string(), at: Instant, byName: z.string() });
+export type ClassMessageOut = z.infer<typeof ClassMessageOut>;
+/** The studio's own tablets, each bound to a station. */
+export const BindDevice = z.object({ id: Id });
+export const Bound = z.object({ stationName: z.string() });
+export const Released = z.object({ released: z.int() });
+export const BenchOut = z.object({
+  station: z.object({ id: Id, name: z.string() }).nullable().describe('null: this device is not bound'),
+  today: z.object({ classTitle: z.string(), startsAt: Instant, room: z.string(), code: z.string() }).nullable(),
+});
+export type BenchOut = z.infer<typeof BenchOut>;
 export const SeatSignOut = z.object({});
 
-export const FloorSeat = z.object({ id: Id, name: z.string(), gear: GearState, gearTotal: z.int(), signedOut: z.boolean() });
+export const FloorSeat = z.object({
+  id: Id,
+  name: z.string(),
+  gear: GearState,
+  gearTotal: z.int(),
+  signedOut: z.boolean(),
+  kind: SeatKind,
+  noDevice: z.boolean(),
+});
 export const FloorStation = z.object({
   id: Id,
   name: z.string(),
@@ -38,11 +64,17 @@ export const FloorStation = z.object({
   cardId: Id.nullable(),
   cardNumber: z.string().nullable(),
   seats: z.array(FloorSeat),
+  gear: z.array(GearItem).describe('what the card in force asks of everybody at the station'),
   gateOpen: z.boolean(),
   stepNo: z.int().nullable(),
   stepCount: z.int(),
   stepTitle: z.string(),
+  temperature: z.object({ text: z.string(), verdict: z.string(), at: Instant }).nullable(),
   lastReading: z.object({ text: z.string(), verdict: z.string(), at: Instant, byName: z.string() }).nullable(),
+  secondReading: z
+    .object({ readingId: Id, what: z.string(), byName: z.string() })
+    .nullable()
+    .describe('a caustic weighing that waits for a second person; what the first one read is not told before'),
   jarNumber: z.string().nullable(),
   strayStepNo: z.int().nullable().describe('the step whose mass is off target now: what can be done about it may be asked'),
   alarms: z.array(z.string()),
@@ -58,6 +90,9 @@ export const FloorView = z.object({
   joinCode: z.string(),
   stopped: z.object({ at: Instant, byName: z.string(), reason: z.string() }).nullable(),
   stations: z.array(FloorStation),
+  messages: z.array(ClassMessageOut).describe('the newest first'),
+  containersOut: z.array(z.string()).describe('labels of containers with caustic handed out for this class and not taken back'),
+  readAt: Instant,
   eventSeq: z.int(),
 });
 export type FloorView = z.infer<typeof FloorView>;

@@ -55,6 +55,29 @@ test('a pot without water and a temperature that is no number are refused', () =
   expect(codesOf(lyeSolution({ naohMg: 1000, kohMg: 0, waterMg: 0 }, NaN))).toEqual(['value-out-of-range /waterMg', 'value-out-of-range /temperatureC']);
 });
 
+test('the concentration counts both alkalis: 10 g of NaOH and 20 g of KOH in 70 g of water are 30 %', () => {
+  expect(koh(30, 20).concentrationPercent).toBeCloseTo(30, 9);
+  expect(valueOf(lyeSolution({ naohMg: 10_000, kohMg: 20_000, waterMg: 70_000 }, 20))).toMatchObject({ massMg: 100_000, concentrationPercent: 30 });
+});
+
+test('what dissolves: 337 g of NaOH and 162.9 g of KOH in 100 g of water at 100 C (sources in solubility-curve.ts), mixed by mass', () => {
+  const most = (naohMg: number, kohMg: number) => valueOf(lyeSolution({ naohMg, kohMg, waterMg: 100_000 }, 100)).solubilityPercent;
+  // 337 / 437 and 162.9 / 262.9; one part of NaOH to three of KOH, and the other way round, lie between by hand.
+  expect(most(50_000, 0)).toBeCloseTo(77.12, 1);
+  expect(most(0, 50_000)).toBeCloseTo(61.96, 1);
+  expect(most(10_000, 30_000)).toBeCloseTo(65.75, 1);
+  expect(most(30_000, 10_000)).toBeCloseTo(73.33, 1);
+  expect(most(20_000, 20_000)).toBeCloseTo(69.54, 1);
+  // Water alone: what it could dissolve of NaOH.
+  expect(most(0, 0)).toBeCloseTo(77.12, 1);
+});
+
+test('from 0 to 160 C, both included', () => {
+  const at = (temperatureC: number) => codesOf(lyeSolution({ naohMg: 30_000, kohMg: 0, waterMg: 70_000 }, temperatureC));
+  expect([at(0), at(160)]).toEqual([[], []]);
+  expect([at(-0.1), at(160.1)]).toEqual([['value-out-of-range /temperatureC'], ['value-out-of-range /temperatureC']]);
+});
+
 propTest.prop([fc.integer({ min: 0, max: 49 }), fc.integer({ min: 15, max: 90 }), fc.boolean()])(
   'more alkali is denser, a warmer solution is not',
   (percent, temperatureC, potash) => {

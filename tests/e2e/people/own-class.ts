@@ -3,7 +3,7 @@ import { request } from '@playwright/test';
 import { DEMO_SIGN_INS } from '../../../apps/api/src/demo/sign-ins.ts';
 import { newId } from '../../../apps/api/src/ids.ts';
 
-export type OwnClass = { code: string; classId: string; post(path: string, body?: object): Promise<void>; get<T>(path: string): Promise<T> };
+export type OwnClass = { code: string; mark: string; classId: string; post(path: string, body?: object): Promise<void>; get<T>(path: string): Promise<T> };
 
 /** A class with one station of its own, made by the demo's instructor, who stays at hand. No other test's steps are in its way. */
 export async function ownClass(service: string): Promise<OwnClass> {
@@ -28,5 +28,5 @@ export async function ownClass(service: string): Promise<OwnClass> {
   await post('/api/classes', { ...made, stations: [station] });
   await post(`/api/classes/${classId}/publish`);
   const { stations } = await get<ClassOut>(`/api/classes/${classId}`);
-  return { code: stations[0]!.joinCode, classId, post, get };
+  return { code: stations[0]!.joinCode, mark, classId, post, get };
 }

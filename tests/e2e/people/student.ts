@@ -62,12 +62,26 @@ export class Student {
     return (text ?? '').replace(/[^\d.]/g, '');
   }
 
+  /** Somebody without a device of their own reads the scale and types their name. */
+  async secondReading(byName: string, text: string): Promise<void> {
+    await this.page.getByLabel(/^Your name/).fill(byName);
+    await this.record(text);
+  }
+
   /** Does one weigh or temperature or plain step rightly, whichever it is. */
   async doStep(): Promise<void> {
+    const read = this.page.getByRole('link', { name: /^I have read this/ });
+    if (await read.isVisible()) {
+      await read.click();
+      await this.page.locator('.target .amount').waitFor();
+    }
     const amount = this.page.locator('.target .amount');
     if (await amount.isVisible()) {
       const range = await this.page.locator('.target .amount.range').isVisible();
-      await this.record(range ? '31.5' : await this.targetG());
+      const entered = range ? '31.5' : await this.targetG();
+      await this.record(entered);
+      await this.page.getByRole('button', { name: /^(Next step|Record the second reading)$/ }).waitFor();
+      if (await this.page.getByRole('button', { name: 'Record the second reading' }).isVisible()) await this.secondReading('Bea, helping', entered);
       await expect(this.page.getByRole('button', { name: 'Next step' })).toBeVisible();
     }
     await this.next();

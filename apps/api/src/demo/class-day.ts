@@ -38,7 +38,9 @@ async function readingsOf(client: Client, cardId: string, step: CardStep, studen
     await record(grams(target), wrong.id);
     return;
   }
-  await record(grams(target), null);
+  const reading = await record(grams(target), null);
+  if (step.lineKey === 'naoh' || step.lineKey === 'koh')
+    await plan.instructor.post(`/api/readings/${reading.id}/staff-check`, { id: newId(plan.clock.now.getTime()), entered: grams(target) });
 }
 
 async function work(student: Student, plan: DayPlan): Promise<void> {

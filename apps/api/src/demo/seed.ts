@@ -185,6 +185,12 @@ async function nearMiss({ clock, instructor, manager, id }: Stage, classId: stri
   });
 }
 
+/** Two things are seen to for tomorrow, the others are still open; and the beginners come again. */
+async function lookAhead({ instructor, id }: Stage, tomorrowId: string, beginnersId: string): Promise<void> {
+  for (const itemKey of ['gear', 'first-aid']) await instructor.post(`/api/classes/${tomorrowId}/checks`, { id: id(), itemKey, sound: true, remark: '' });
+  await instructor.post(`/api/classes/${beginnersId}/copy`, { id: id(), startsAt: daysFromNow(12, 10) });
+}
+
 /**
  * Makes the demo studio by doing what its people would have done, through the service itself: every gate, every ledger
  * line and every hash in it is real. Names, people and figures are invented.
@@ -229,6 +235,7 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
       benches: benches.slice(0, 4),
     });
     await stage.instructor.post(`/api/classes/${tomorrow.id}/publish`);
+    await lookAhead(stage, tomorrow.id, second.id);
     log('Made the demo studio "Larkmoor Soap Room".');
   } finally {
     await app.close();

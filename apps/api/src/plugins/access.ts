@@ -25,11 +25,11 @@ export const ALL_STAFF = ['owner', 'manager', 'instructor', 'assistant'] as cons
 export const PLANNERS = ['owner', 'instructor'] as const satisfies Role[];
 export const KEEPERS = ['owner', 'manager'] as const satisfies Role[];
 
-export type CookieNames = { session: string; seat: string };
+export type CookieNames = { session: string; seat: string; bench: string };
 /** __Host- only where the browser will take it: over https. */
 export function cookieNames(secure: boolean): CookieNames {
   const prefix = secure ? '__Host-' : '';
-  return { session: `${prefix}ashwater_session`, seat: `${prefix}ashwater_seat` };
+  return { session: `${prefix}ashwater_session`, seat: `${prefix}ashwater_seat`, bench: `${prefix}ashwater_bench` };
 }
 
 type Found = { actor: Actor; studio: Studio };

@@ -17,13 +17,21 @@ export const read = (seat: SeatAt, step: Pick<CardStep, 'no'>, entered: string, 
 export const done = (seat: SeatAt, stepNo: number, key?: string) => seat.by.post(`/api/cards/${seat.bench.card.id}/steps/${stepNo}/done`, {}, key);
 export const label = (seat: SeatAt, mass = '100', key?: string) => seat.by.post('/api/jars', { id: newId(), cardId: seat.bench.card.id, mass }, key);
 
+/** Somebody with no device of their own reads the scale as the second person and types their name. */
+export const check = (seat: SeatAt, readingId: string, entered: string, byName: string | undefined = 'Bea, helping', key?: string) =>
+  seat.by.post(`/api/readings/${readingId}/check`, { id: newId(), entered, byName }, key);
+const needsSecond = (step: CardStep): boolean => step.kind === 'weigh' && (step.lineKey === 'naoh' || step.lineKey === 'koh');
+
 /** Does all that a step asks for, and finishes it. */
 export async function finish(seat: SeatAt, step: CardStep): Promise<void> {
   if (step.kind === 'label') {
     await ok(label(seat));
     return;
   }
-  if (step.kind === 'weigh' || step.kind === 'temperature') await ok(read(seat, step, goodEntry(step)));
+  if (step.kind === 'weigh' || step.kind === 'temperature') {
+    const { id } = await ok<{ id: string }>(read(seat, step, goodEntry(step)));
+    if (needsSecond(step)) await ok(check(seat, id, goodEntry(step)));
+  }
   await ok(done(seat, step.no));
 }
 

@@ -42,6 +42,8 @@ const PARAMETER: [RegExp, keyof Ids][] = [
   [/^\/api\/stations\//, 'station'],
   [/^\/api\/seats\//, 'seat'],
   [/^\/api\/checkouts\//, 'checkOut'],
+  [/^\/api\/readings\//, 'reading'],
+  [/^\/api\/gear\/visitors\//, 'seat'],
   [/^\/api\/jars\//, 'jar'],
   [/^\/api\/notes\//, 'note'],
   [/^\/api\/join\//, 'stationCode'],
@@ -75,9 +77,34 @@ function roomBodies(id: string, ids: Ids): Record<string, object> {
     'POST /api/stations/{id}/check-weighings': { id, scale: 'main', known: '1 kg', knownLimit: '0', shown: '1001 g' },
     'POST /api/classes': aClass,
     'PUT /api/classes/{id}': aClass,
+    'POST /api/classes/{id}/amend': { id, stations: [{ classStationId: id, cardId: ids.card, ...station }], reason: 'a larger mould' },
+    'POST /api/classes/{id}/checks': { id, itemKey: 'eyewash', sound: true, remark: '' },
+    'POST /api/classes/{id}/cancel': { id, reason: 'nobody came' },
+    'POST /api/classes/{id}/move': { id, startsAt: '2026-03-08T10:00:00Z', room: '' },
+    'POST /api/classes/{id}/copy': { id, startsAt: '2026-03-14T10:00:00Z' },
     'POST /api/cards/{id}/readings': { id, stepNo: 1, entered: '1', supersedesId: ids.reading },
     'POST /api/cards/{id}/steps/{stepNo}/done': {},
     'POST /api/cards/{id}/changes': { id, stepNo: 3, mixed: true, act: 'go on', basis: [ids.reading] },
+  };
+}
+/** People at a station and what they read. */
+function floorBodies(id: string, ids: Ids): Record<string, object> {
+  return {
+    'POST /api/readings/{id}/check': { id, entered: '1', byName: 'Bea' },
+    'POST /api/readings/{id}/staff-check': { id, entered: '1' },
+    'POST /api/cards/{id}/paper': { lines: [{ id, stepNo: 1, entered: '', second: null }] },
+    'POST /api/jars/from-paper': { id, cardId: ids.card, mass: '1' },
+    'POST /api/gear/lapse': { id, reason: '' },
+    'POST /api/gear/visitors': { id, name: 'Visitor' },
+    'POST /api/gear/visitors/{id}/left': {},
+    'POST /api/gear/visitors/{id}/confirm': { id, itemKey: 'goggles' },
+    'POST /api/classes/{id}/people': { id, classStationId: id, name: 'Visitor', kind: 'visitor' },
+    'POST /api/classes/{id}/messages': { id, text: 'Lids on' },
+    'POST /api/seats/{id}/confirm': { id, itemKey: 'goggles' },
+    'POST /api/seats/{id}/sign-out': {},
+    'POST /api/seats/{id}/move': { id, classStationId: id },
+    'POST /api/stations/{id}/bind': { id },
+    'POST /api/stations/{id}/release': {},
   };
 }
 /** A readable body for every write, with `ids` wherever a body names something. */
@@ -86,6 +113,7 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
   const id = newId();
   const bodies: Record<string, object> = {
     ...roomBodies(id, ids),
+    ...floorBodies(id, ids),
     'POST /api/setup': {
       code: 'WRONG',
       studioName: 'X',

@@ -96,6 +96,11 @@ export async function fillStudio(people: People & { app: App }, admin: pg.Client
   await ok(count(as.manager, [{ containerId: room.containerIds[0]!, gross: '1068' }]));
   const openCheckOutId = await handedOut(as.manager, room.containerIds[0]!, room.classId, '50');
 
+  await ok(as.assistant.post(`/api/classes/${room.classId}/checks`, { id: newId(), itemKey: 'eyewash', sound: false, remark: text('basket before it') }));
+
+  await ok(as.assistant.post(`/api/classes/${room.classId}/messages`, { id: newId(), text: text('message') }));
+  await ok(as.owner.post(`/api/stations/${draftClass.stations[0]!.stationId}/bind`, { id: newId() }));
+
   const seat = await takeSeat(people, room.benches[0]!, text('student'));
   await signOff(people, seat);
   await ok(lapse(as.assistant, seat, text('glove')));

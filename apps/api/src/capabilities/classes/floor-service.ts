@@ -2,9 +2,10 @@ import type { CardContent, FloorStation, FloorView } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation';
 import { notFound } from '../../problems/domain-problem.ts';
 import type { StaffContext } from '../../request-context.ts';
-import { currentStop, seatsWithGear, stationGate } from '../gear/service.ts';
+import { currentStop, messagesTo, seatsWithGear, stationGate } from '../gear/service.ts';
 import { numbersByCard } from '../jars/service.ts';
 import { lastSeq } from '../live/service.ts';
+import { readCheckOuts } from '../stock/service.ts';
 import { cardsInForce, stepsDone } from '../weigh-cards/service.ts';
 import * as store from './store.ts';
 
@@ -14,8 +15,10 @@ type Step = CardContent['steps'][number];
 
 function readingWords(reading: Reading, steps: readonly Step[]): string {
   const what = steps.find((step) => step.no === reading.step_no)?.title ?? 'Reading';
+  // Whoever reads second must not know the first number.
+  if (reading.second === 'needed' && !reading.superseded) return `${what}: recorded`;
   const value = reading.mass_mg !== null ? formatMass(reading.mass_mg) : `${(reading.temperature_milli_c ?? 0) / 1000} °C`;
-  return `${what}: ${value}`;
+  return `${what}: ${value}${reading.source === 'paper' ? ', from paper' : ''}`;
 }
 
 function alarmsOf(reading: Reading | undefined, steps: readonly Step[], step: Step | undefined, seats: Seats, gateOpen: boolean): string[] {
@@ -29,8 +32,9 @@ function alarmsOf(reading: Reading | undefined, steps: readonly Step[], step: St
   return alarms;
 }
 
-/** All stations of a class at once, from six queries however many there are. */
-export async function floorView({ tx, studio, now }: StaffContext, classId: string): Promise<FloorView> {
+/** All stations of a class at once, with the same number of queries however many there are. */
+export async function floorView(context: StaffContext, classId: string): Promise<FloorView> {
+  const { tx, studio, now } = context;
   const frame = await store.frame(tx, studio.id, classId);
   if (!frame) throw notFound('This class');
   // Read first: what happens while the rest is read is announced again with a higher number.
@@ -51,18 +55,23 @@ export async function floorView({ tx, studio, now }: StaffContext, classId: stri
     const atStep = step?.kind === 'weigh' && readingRows.find((row) => row.card_id === card?.id && row.step_no === step.no && !row.superseded);
     const last = readingRows.filter((row) => row.card_id === card?.id).at(-1);
     const gateOpen = stationGate(seats).open;
+    const heat = readingRows.filter((row) => row.card_id === card?.id && row.temperature_milli_c !== null).at(-1);
+    const unchecked = readingRows.find((row) => row.card_id === card?.id && row.step_no === step?.no && !row.superseded && row.second === 'needed');
     return {
       id: station.id,
       name: station.name,
       joinCode: station.join_code,
       cardId: card?.id ?? null,
       cardNumber: card?.number ?? null,
-      seats: seats.map((seat) => ({ id: seat.id, name: seat.name, signedOut: seat.signedOut, gear: seat.gear, gearTotal: card?.content.gear.length ?? 0 })),
+      seats: seats.map((seat) => ({ ...seat, gearTotal: card?.content.gear.length ?? 0 })),
+      gear: card?.content.gear ?? [],
       gateOpen,
       stepNo: step?.no ?? null,
       stepCount: steps.length,
       stepTitle: step?.title ?? (steps.length > 0 ? 'All steps done' : 'No card yet'),
+      temperature: heat ? { text: `${(heat.temperature_milli_c ?? 0) / 1000} °C`, verdict: heat.verdict, at: heat.at.toISOString() } : null,
       lastReading: last ? { text: readingWords(last, steps), verdict: last.verdict, at: last.at.toISOString(), byName: last.by_name } : null,
+      secondReading: unchecked ? { readingId: unchecked.id, what: step?.title ?? '', byName: unchecked.by_name } : null,
       jarNumber: jars.find((jar) => jar.card_id === card?.id)?.number ?? null,
       strayStepNo: atStep && atStep.verdict !== 'within' ? atStep.step_no : null,
       alarms: alarmsOf(last, steps, step, seats, gateOpen),
@@ -78,6 +87,9 @@ export async function floorView({ tx, studio, now }: StaffContext, classId: stri
     joinCode: frame.join_code,
     stopped: await currentStop(tx, studio.id, classId),
     stations: stations.map(view),
+    messages: await messagesTo(tx, studio.id, classId),
+    containersOut: (await readCheckOuts(context, classId)).filter((out) => out.returnedMg === null).map((out) => out.containerLabel),
+    readAt: now.toISOString(),
     eventSeq,
   };
 }

@@ -1,17 +1,23 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import {
+  AmendClass,
+  AmendOut,
+  CancelClass,
   Cards,
   ChangeStation,
   CheckWeighIn,
   CheckWeighOut,
+  ClassCheckIn,
   ClassOut,
   ClassQuery,
   Classes,
+  CopyClass,
   CreateClass,
   Created,
   Empty,
   FloorView,
   Id,
+  MoveClass,
   PublishClass,
   StationDetail,
   StationIn,
@@ -23,7 +29,10 @@ import type { Seat } from '../../actor.ts';
 import { ALL_STAFF, PLANNERS } from '../../plugins/access.ts';
 import { read, readOrm, write, writeOrm } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
+import { amendClass } from './amend-service.ts';
 import { floorView } from './floor-service.ts';
+import { cancelClass, copyClass, moveClass } from './life-service.ts';
+import { recordClassCheck } from './ready-service.ts';
 import { closeClass, createClass, getClass, getClassCards, listClasses, publishClass, updateClass } from './service.ts';
 import { addStation, changeStation, getStation, listStations, recordCheck } from './station-service.ts';
 import { stationView } from './station-view-service.ts';
@@ -147,8 +156,53 @@ const classRoutes: FastifyPluginAsyncZod = async (app) => {
   );
 };
 
+/** What happens to a class after it was written: looked at, amended, moved, cancelled, held again. */
+const lifeRoutes: FastifyPluginAsyncZod = async (app) => {
+  app.post(
+    '/api/classes/:id/amend',
+    {
+      config: planners,
+      schema: { tags, summary: 'New issues of the cards of chosen stations', params, body: AmendClass, response: { 200: AmendOut, ...problemResponses } },
+    },
+    (request) => writeOrm(request, (context) => amendClass(context, request.params.id, request.body)),
+  );
+  app.post(
+    '/api/classes/:id/checks',
+    {
+      config: readers,
+      schema: {
+        tags,
+        summary: 'Say of one thing in the room whether it is sound',
+        params,
+        body: ClassCheckIn,
+        response: { 200: Created, ...problemResponses },
+      },
+    },
+    (request) => writeOrm(request, (context) => recordClassCheck(context, request.params.id, request.body)),
+  );
+  app.post(
+    '/api/classes/:id/cancel',
+    { config: planners, schema: { tags, summary: 'Cancel a class', params, body: CancelClass, response: { 200: Created, ...problemResponses } } },
+    (request) => writeOrm(request, (context) => cancelClass(context, request.params.id, request.body)),
+  );
+  app.post(
+    '/api/classes/:id/move',
+    { config: planners, schema: { tags, summary: 'Another day, time or room', params, body: MoveClass, response: { 200: Created, ...problemResponses } } },
+    (request) => writeOrm(request, (context) => moveClass(context, request.params.id, request.body)),
+  );
+  app.post(
+    '/api/classes/:id/copy',
+    {
+      config: planners,
+      schema: { tags, summary: 'The same class for another day, as a draft', params, body: CopyClass, response: { 200: Created, ...problemResponses } },
+    },
+    (request) => writeOrm(request, (context) => copyClass(context, request.params.id, request.body)),
+  );
+};
+
 const routes: FastifyPluginAsyncZod = async (app) => {
   await app.register(stationRoutes);
   await app.register(classRoutes);
+  await app.register(lifeRoutes);
 };
 export default routes;

@@ -1,6 +1,7 @@
 import type { StationView } from '@ashwater/contracts';
 import { DomainProblem, notFound } from '../../problems/domain-problem.ts';
 import type { SeatContext } from '../../request-context.ts';
+import { messagesTo } from '../gear/service.ts';
 import type { StationSeat } from '../gear/service.ts';
 import { jarOfCard } from '../jars/service.ts';
 import { cardOut, currentCardAt, currentStep, readingOut, standingOf } from '../weigh-cards/service.ts';
@@ -34,6 +35,8 @@ export async function stationView(context: SeatContext): Promise<StationView> {
     card: cardOut(row),
     gear: own.gear,
     gate: { ...state.gate, until: firstEnd(state.seats) },
+    messages: await messagesTo(tx, studio.id, actor.classId),
+    visitors: state.seats.filter((seat) => seat.noDevice && !seat.signedOut).map(({ id, name, gear }) => ({ id, name, gear })),
     currentStepNo: currentStep(state)?.no ?? null,
     done: state.stepRows.map((step) => ({ stepNo: step.step_no, at: step.at.toISOString(), byName: step.by_name })),
     readings: state.readingRows.map(readingOut),

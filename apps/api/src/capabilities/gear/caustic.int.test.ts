@@ -1,7 +1,7 @@
 import type { CardStep, Problem } from '@ashwater/contracts';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { newId } from '../../ids.ts';
-import { done, finish, firstCaustic, goodEntry, label, read, stepsOf, workTo } from '../../testing/card-steps.ts';
+import { check, done, finish, firstCaustic, goodEntry, label, read, stepsOf, workTo } from '../../testing/card-steps.ts';
 import { classroom, confirm, countersign, dress, lapse, ok, signOff, takeSeat } from '../../testing/classroom.ts';
 import type { Bench, Classroom, SeatAt } from '../../testing/classroom.ts';
 import { handClock } from '../../testing/clock.ts';
@@ -105,7 +105,8 @@ test('closed from the very minute at which the sign-off’s time is over', async
   await workTo(seat, step.no);
   await signOff(studio, seat);
   clock.forward(119);
-  await ok(read(seat, step, goodEntry(step)));
+  const { id } = await ok<{ id: string }>(read(seat, step, goodEntry(step)));
+  await ok(check(seat, id, goodEntry(step)));
   clock.forward(1);
   await expectClosed(seat, step);
   expect((await countersign(studio.as.instructor, seat)).json<Problem>().code, 'what was seen two hours ago says nothing about now').toBe('gear-not-confirmed');

@@ -7,8 +7,10 @@ import { classroom, takeSeat } from '../../testing/classroom.ts';
 import type { Bench, Classroom, SeatAt } from '../../testing/classroom.ts';
 import { handClock } from '../../testing/clock.ts';
 import type { HandClock } from '../../testing/clock.ts';
-import { endSignOff, finishStep, mayAct, mayFinish, passTime, sign } from '../../testing/station-model.ts';
-import type { StationModel } from '../../testing/station-model.ts';
+import { command } from '../../testing/station-commands.ts';
+import type { Command } from '../../testing/station-commands.ts';
+import { endSignOff, finishStep, mayAct, mayCheck, mayFinish, newcomer, passTime, sign } from '../../testing/station-model.ts';
+import type { ModelSeat, StationModel } from '../../testing/station-model.ts';
 import { testStudio } from '../../testing/test-studio.ts';
 import type { Answer, Caller, TestStudio } from '../../testing/test-studio.ts';
 
@@ -18,44 +20,20 @@ let studio: TestStudio;
 let room: Classroom;
 beforeAll(async () => {
   studio = await testStudio({ clock: clock.read });
-  room = await classroom(studio, { stations: RUNS });
+  room = await classroom(studio, { stations: RUNS + 1 });
 });
 afterAll(() => studio.close());
-
-type Command =
-  | { kind: 'confirm-all' | 'confirm-one' | 'countersign' | 'sign-off' | 'lapse' | 'sign-out' | 'done' | 'jar' | 'proceed'; who: number; ahead: number }
-  | { kind: 'reading'; who: number; ahead: number; off: boolean }
-  | { kind: 'stop' }
-  | { kind: 'clear' }
-  | { kind: 'join' }
-  | { kind: 'time'; minutes: number }
-  | { kind: 'again'; which: number };
-const who = fc.nat({ max: 2 });
-// Mostly the step whose turn it is; now and then another.
-const ahead = fc.constantFrom(0, 0, 0, 0, 0, 0, 0, 1, -1, 3);
-type Acting = Exclude<Extract<Command, { ahead: number }>['kind'], 'reading'>;
-const acting = (...kinds: Acting[]) => fc.record({ kind: fc.constantFrom(...kinds), who, ahead });
-const command: fc.Arbitrary<Command> = fc.oneof(
-  { weight: 8, arbitrary: acting('sign-off') },
-  { weight: 4, arbitrary: acting('confirm-all', 'countersign', 'countersign', 'confirm-one') },
-  { weight: 3, arbitrary: acting('lapse', 'lapse', 'sign-out') },
-  { weight: 14, arbitrary: acting('proceed') },
-  { weight: 8, arbitrary: fc.record({ kind: fc.constant('reading' as const), who, ahead, off: fc.constantFrom(false, true) }) },
-  { weight: 10, arbitrary: acting('done', 'done', 'jar') },
-  { weight: 4, arbitrary: fc.record({ kind: fc.constantFrom('stop' as const, 'clear' as const, 'clear' as const, 'join' as const) }) },
-  { weight: 1, arbitrary: fc.record({ kind: fc.constant('time' as const), minutes: fc.integer({ min: 1, max: 130 }) }) },
-  { weight: 4, arbitrary: fc.record({ kind: fc.constant('again' as const), which: fc.nat({ max: 40 }) }) },
-);
 
 /** A request as sent: sending it again sends the same body with the same key. `judge` says whether it counts, and makes it so in the model. */
 type Sent = { what: string; by: Caller; url: string; body: object; key: string; judge(): boolean; answer?: Answer };
 
 class Station {
   readonly model: StationModel;
-  readonly people: SeatAt[] = [];
+  readonly people: (SeatAt & { visits?: true })[] = [];
   readonly sent: Sent[] = [];
   readonly bench: Bench;
-  accepted = { reading: 0, done: 0, jar: 0 };
+  readonly readingIds: string[] = [];
+  accepted = { reading: 0, check: 0, done: 0, jar: 0 };
   constructor(bench: Bench) {
     this.bench = bench;
     this.model = {
@@ -70,7 +48,7 @@ class Station {
   }
   async join(): Promise<void> {
     this.people.push(await takeSeat(studio, this.bench, `P${this.people.length}`));
-    this.model.seats.push({ confirmed: new Set(), signedUntil: null, out: false });
+    this.model.seats.push(newcomer());
   }
   async send(request: Sent): Promise<void> {
     const earlier = request.answer;
@@ -109,7 +87,8 @@ function act(station: Station, seatNo: number, command: Extract<Command, { ahead
       { id, stepNo: step.no, entered: command.off ? '190' : goodEntry(step), supersedesId },
       () => {
         if (!mayAct(model, seat, step.no) || !takes || (model.standing?.id ?? null) !== supersedesId) return false;
-        model.standing = { id, within: !command.off };
+        model.standing = { id, within: !command.off, by: seat, second: null };
+        station.readingIds.push(id);
         station.accepted.reading += 1;
         return true;
       },
@@ -132,22 +111,46 @@ function act(station: Station, seatNo: number, command: Extract<Command, { ahead
   });
 }
 
+/** A second reading of the standing reading, or of an older one. A seat that read first itself counts only with another's name. */
+function check(station: Station, seatNo: number, command: Extract<Command, { kind: 'check' }>): Promise<void> {
+  const { model } = station;
+  const seat = model.seats[seatNo]!;
+  const readingId = (command.old ? station.readingIds[0] : model.standing?.id) ?? newId();
+  const entered = command.off ? '190' : goodEntry(model.steps[model.doneCount] ?? model.steps[0]!);
+  const staff = command.as === 'staff';
+  const by = staff ? studio.as.assistant : station.people[seatNo]!.by;
+  const body = { id: newId(), entered, ...(command.as === 'helper' ? { byName: 'Bea' } : {}) };
+  return station.request(`check by ${command.as}`, by, `/api/readings/${readingId}/${staff ? 'staff-check' : 'check'}`, body, () => {
+    if (!mayCheck(model, staff ? null : seat, readingId) || (command.as === 'own seat' && model.standing!.by === seat)) return false;
+    model.standing!.second = !command.off;
+    station.accepted.check += 1;
+    return true;
+  });
+}
+
 /** What a careful person sends next. */
 function proceed(station: Station, seatNo: number): Promise<void> {
   const { model } = station;
   const kind = model.steps[model.doneCount]?.kind;
-  const wants = (kind === 'weigh' || kind === 'temperature') && model.standing?.within !== true;
+  const wants = (kind === 'weigh' || kind === 'temperature') && (model.standing?.within !== true || model.standing.second === false);
+  const lye = ['naoh', 'koh'].includes(model.steps[model.doneCount]?.lineKey ?? '');
+  if (lye && !wants && model.standing?.second === null) return check(station, seatNo, { kind: 'check', who: 0, as: 'helper', off: false, old: false });
   return act(station, seatNo, wants ? { kind: 'reading', who: 0, ahead: 0, off: false } : { kind: kind === 'label' ? 'jar' : 'done', who: 0, ahead: 0 });
 }
+
+/** Whether the first person, whose device visitors use, can see this one from where they are. */
+const nearHost = ({ model }: Station, seat: ModelSeat): boolean => !model.seats[0]!.out && !model.seats[0]!.away && !seat.away;
 
 async function gear(station: Station, seatNo: number, kind: Command['kind']): Promise<void> {
   const { model } = station;
   const person = station.people[seatNo]!;
   const seat = model.seats[seatNo]!;
+  const confirmPath = person.visits ? `/api/gear/visitors/${person.id}/confirm` : '/api/gear/confirm';
   const confirm = (itemKey: string) =>
-    station.request(`${person.name} confirms ${itemKey}`, person.by, '/api/gear/confirm', { id: newId(), itemKey }, () => {
-      if (!seat.out) seat.confirmed.add(itemKey);
-      return !seat.out;
+    station.request(`${person.name} confirms ${itemKey}`, person.by, confirmPath, { id: newId(), itemKey }, () => {
+      const may = !seat.out && (!person.visits || nearHost(station, seat));
+      if (may) seat.confirmed.add(itemKey);
+      return may;
     });
   if (kind === 'confirm-one') return confirm(model.items[seatNo % model.items.length]!);
   if (kind === 'confirm-all' || kind === 'sign-off') {
@@ -156,6 +159,17 @@ async function gear(station: Station, seatNo: number, kind: Command['kind']): Pr
   }
   if (kind === 'countersign')
     return station.request(`countersign ${person.name}`, studio.as.instructor, `/api/seats/${person.id}/countersign`, { id: newId() }, () => sign(model, seat));
+  if (kind === 'gone' || (kind === 'sign-out' && person.visits))
+    return station.request(`${person.name} is signed out`, studio.as.assistant, `/api/seats/${person.id}/sign-out`, {}, () => {
+      seat.out = true;
+      return true;
+    });
+  if (kind === 'move') return move(station, seatNo);
+  if (kind === 'pause' && !person.visits)
+    return station.request(`${person.name} takes a break`, person.by, '/api/gear/lapse', { id: newId(), reason: '' }, () => {
+      if (!seat.out) endSignOff(seat);
+      return !seat.out;
+    });
   if (kind === 'sign-out')
     return station.request(`${person.name} leaves`, person.by, '/api/seat/sign-out', {}, () => {
       seat.out = true;
@@ -163,6 +177,35 @@ async function gear(station: Station, seatNo: number, kind: Command['kind']): Pr
     });
   return station.request(`lapse ${person.name}`, studio.as.assistant, `/api/seats/${person.id}/lapse`, { id: newId(), reason: 'glove' }, () => {
     endSignOff(seat);
+    return true;
+  });
+}
+
+/** To the other station and back again. */
+function move(station: Station, seatNo: number): Promise<void> {
+  const seat = station.model.seats[seatNo]!;
+  const { id, name } = station.people[seatNo]!;
+  const away = !seat.away;
+  const to = away ? room.benches[RUNS]! : station.bench;
+  return station.request(`${name} moves`, studio.as.instructor, `/api/seats/${id}/move`, { id: newId(), classStationId: to.classStationId }, () => {
+    if (!seat.out && seat.away !== away) {
+      endSignOff(seat);
+      seat.away = away;
+    }
+    return !seat.out;
+  });
+}
+
+/** Somebody comes to look, at the first person's station. */
+function visit(station: Station): Promise<void> {
+  const host = station.people[0]!;
+  const person = { ...host, id: newId(), name: `V${station.people.length}`, visits: true as const };
+  return station.request(`${person.name} visits`, host.by, '/api/gear/visitors', { id: person.id, name: person.name }, () => {
+    const model = station.model.seats[0]!;
+    // A device whose seat has signed out can add nobody.
+    if (model.out) return false;
+    station.people.push(person);
+    station.model.seats.push({ ...newcomer(), away: model.away });
     return true;
   });
 }
@@ -176,6 +219,7 @@ async function obey(station: Station, command: Command): Promise<void> {
       return does;
     });
   if (command.kind === 'join') return station.people.length < 5 ? station.join() : undefined;
+  if (command.kind === 'visitor') return station.people.length < 5 ? visit(station) : undefined;
   if (command.kind === 'stop') return room('stop', station.people[0]!.by, () => true);
   if (command.kind === 'clear') return room('clear', studio.as.owner, () => model.stopped);
   if (command.kind === 'time') {
@@ -184,8 +228,11 @@ async function obey(station: Station, command: Command): Promise<void> {
   }
   if (command.kind === 'again') return station.sent.length > 0 ? station.send(station.sent[command.which % station.sent.length]!) : undefined;
   const seatNo = command.who % station.people.length;
-  if (command.kind === 'proceed') return proceed(station, seatNo);
-  if (command.kind === 'reading' || command.kind === 'done' || command.kind === 'jar') return act(station, seatNo, command);
+  // A visitor has no device to work with.
+  const actor = station.people[seatNo]!.visits ? 0 : seatNo;
+  if (command.kind === 'check') return check(station, actor, command);
+  if (command.kind === 'proceed') return proceed(station, actor);
+  if (command.kind === 'reading' || command.kind === 'done' || command.kind === 'jar') return act(station, actor, command);
   return gear(station, seatNo, command.kind);
 }
 
@@ -194,7 +241,7 @@ test(
   { timeout: 120_000 },
   async () => {
     let run = 0;
-    const total = { reading: 0, done: 0, jar: 0 };
+    const total = { reading: 0, check: 0, done: 0, jar: 0 };
     const play = async (commands: Command[]) => {
       const station = new Station(room.benches[run++]!);
       await station.join();
@@ -211,10 +258,12 @@ test(
       ).toEqual(Array.from({ length: station.model.doneCount }, (_, i) => i + 1));
       const readings = await studio.admin.query('SELECT 1 FROM reading WHERE card_id = $1 AND step_no > $2', [id, before]);
       expect(readings.rowCount, 'a repeated request leaves no second row').toBe(station.accepted.reading);
-      for (const kind of ['reading', 'done', 'jar'] as const) total[kind] += station.accepted[kind];
+      const checks = await studio.admin.query('SELECT 1 FROM reading_check k JOIN reading r ON r.id = k.reading_id WHERE r.card_id = $1', [id]);
+      expect(checks.rowCount).toBe(station.accepted.check);
+      for (const kind of ['reading', 'check', 'done', 'jar'] as const) total[kind] += station.accepted[kind];
     };
-    await fc.assert(fc.asyncProperty(fc.array(command, { minLength: 40, maxLength: 40 }), play), { numRuns: RUNS, endOnFailure: true });
+    await fc.assert(fc.asyncProperty(fc.array(command, { minLength: 50, maxLength: 50 }), play), { numRuns: RUNS, endOnFailure: true });
     // Said so that a gate that never opens could not pass.
-    expect(Math.min(total.reading, total.done), JSON.stringify(total)).toBeGreaterThan(20);
+    expect(Math.min(total.reading, total.check, total.done), JSON.stringify(total)).toBeGreaterThan(15);
   },
 );

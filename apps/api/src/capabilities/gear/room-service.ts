@@ -1,3 +1,4 @@
+import type { ClassMessageOut } from '@ashwater/contracts';
 import type { Actor } from '../../actor.ts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { DomainProblem, notFound } from '../../problems/domain-problem.ts';
@@ -46,4 +47,22 @@ export async function clearRoom(context: StaffContext, classId: string, input: {
   if (!(await currentStop(context.tx, context.studio.id, classId)))
     throw new DomainProblem('room-not-stopped', 'The room is not stopped; perhaps a colleague cleared it just now.');
   return record(context, classId, 'cleared', input);
+}
+
+const KEPT_IN_SIGHT = 3;
+/** The newest messages to everybody in a class, newest first. */
+export async function messagesTo(tx: Tx, studioId: string, classId: string): Promise<ClassMessageOut[]> {
+  const rows = await store.messages(tx, studioId, classId, KEPT_IN_SIGHT);
+  return rows.map(({ id, seq, text, at, by_name }) => ({ id, seq, text, at: at.toISOString(), byName: by_name }));
+}
+
+/** Tells every station something that needs no stop. */
+export async function sendMessage(context: StaffContext, classId: string, input: { id: string; text: string }): Promise<{ id: string }> {
+  const { tx, actor, studio, now } = context;
+  const room = await store.classById(tx, studio.id, classId);
+  if (!room) throw notFound('This class');
+  if (room.status !== 'published') throw new DomainProblem('class-not-open', 'This class is not open: nobody would see it.');
+  await store.insertMessage(tx, { studioId: studio.id, id: input.id, classId, text: input.text, at: now, by: actor.id });
+  await announce(context, { kind: 'class-message', classId, subjectId: input.id });
+  return { id: input.id };
 }

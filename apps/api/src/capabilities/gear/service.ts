@@ -13,7 +13,7 @@ import * as store from './store.ts';
 
 export { gearFor } from './items.ts';
 export { stationGate } from './gate.ts';
-export { currentStop } from './room-service.ts';
+export { currentStop, messagesTo } from './room-service.ts';
 export { lockRoom } from './store.ts';
 
 const unknownCode = () =>
@@ -80,7 +80,7 @@ export async function join(
   });
 }
 
-export type StationSeat = SeatGear & { id: string };
+export type StationSeat = SeatGear & { id: string; kind: 'student' | 'visitor' | 'helper'; noDevice: boolean };
 /** Everybody at a station (or at every station of the class) with the state of their gear for the card in force. */
 export async function seatsWithGear(tx: Tx, studioId: string, classId: string, classStationId: string | null, now: Date): Promise<Map<string, StationSeat[]>> {
   const seats = await store.seatsOfClass(tx, studioId, classId, classStationId);
@@ -101,7 +101,7 @@ export async function seatsWithGear(tx: Tx, studioId: string, classId: string, c
     );
     byStation.set(seat.class_station_id, [
       ...(byStation.get(seat.class_station_id) ?? []),
-      { id: seat.id, name: seat.name, signedOut: seat.signed_out_at !== null, gear },
+      { id: seat.id, name: seat.name, kind: seat.kind, noDevice: seat.no_device, signedOut: seat.signed_out_at !== null, gear },
     ]);
   }
   return byStation;
@@ -122,12 +122,29 @@ async function stateOf(context: Context, seat: store.SeatRow): Promise<GearState
 
 /** The wearer confirms one item of their own gear. */
 export async function confirmGear(context: SeatContext, input: { id: string; itemKey: string }): Promise<GearState> {
-  const { tx, actor, studio, now } = context;
-  const { seat, card } = await seatAndCard(tx, studio.id, actor.id);
-  if (seat.signed_out_at) throw new DomainProblem('seat-signed-out', 'You signed out of this station. Join again with its code.');
+  await requireThere(context);
+  return confirmFor(context, context.actor.id, input);
+}
+
+export async function requireThere({ tx, actor, studio }: SeatContext): Promise<store.SeatRow> {
+  const seat = await store.seatById(tx, studio.id, actor.id);
+  if (!seat || seat.signed_out_at) throw new DomainProblem('seat-signed-out', 'You signed out of this station. Join again with its code.');
+  return seat;
+}
+
+/** One item of one person's gear, written down for whoever wears it. */
+export async function confirmFor(context: Context, seatId: string, input: { id: string; itemKey: string }): Promise<GearState> {
+  const { tx, studio, now } = context;
+  const { seat, card } = await seatAndCard(tx, studio.id, seatId);
+  if (seat.signed_out_at) throw new DomainProblem('seat-signed-out', `${seat.name} has signed out.`);
   if (!card.gear.some((item) => item.key === input.itemKey)) throw inputRefused('/itemKey', 'This item is not on the gear list of this card.');
   await store.insertAct(tx, { studioId: studio.id, id: input.id, seatId: seat.id, cardId: card.id, kind: 'confirmed', itemKey: input.itemKey, at: now });
   await announce(context, { kind: 'gear-confirmed', classId: seat.class_id, classStationId: seat.class_station_id, subjectId: seat.id });
+  return stateOf(context, seat);
+}
+
+export async function gearOf(context: Context, seatId: string): Promise<GearState> {
+  const { seat } = await seatAndCard(context.tx, context.studio.id, seatId);
   return stateOf(context, seat);
 }
 
@@ -161,6 +178,17 @@ export async function lapseGear(context: StaffContext, seatId: string, input: { 
   return stateOf(context, seat);
 }
 
+/** The wearer takes a break or leaves the bench: everything is confirmed and signed off again afterwards. */
+export async function pauseGear(context: SeatContext, input: { id: string; reason: string }): Promise<GearState> {
+  const { tx, actor, studio, now } = context;
+  const seat = await requireThere(context);
+  const { card } = await seatAndCard(tx, studio.id, actor.id);
+  const reason = input.reason || 'took a break';
+  await store.insertAct(tx, { studioId: studio.id, id: input.id, seatId: actor.id, cardId: card.id, kind: 'lapsed', reason, at: now });
+  await announce(context, { kind: 'gear-lapsed', classId: seat.class_id, classStationId: seat.class_station_id, subjectId: seat.id });
+  return stateOf(context, seat);
+}
+
 export async function signSeatOut(context: SeatContext): Promise<Record<string, never>> {
   const { tx, actor, studio, now } = context;
   await store.signSeatOut(tx, studio.id, actor.id, now);
@@ -171,4 +199,14 @@ export async function signSeatOut(context: SeatContext): Promise<Record<string, 
 export async function gateOf(tx: Tx, seat: Pick<Seat, 'studioId' | 'classId' | 'classStationId'>, now: Date) {
   const seats = (await seatsWithGear(tx, seat.studioId, seat.classId, seat.classStationId, now)).get(seat.classStationId) ?? [];
   return { seats, gate: stationGate(seats) };
+}
+
+/**
+ * The gate as it is on record for a card, for what is entered from paper: somebody was signed off, and of those who have not
+ * left everybody was, at whatever time.
+ */
+export async function gateOnRecord(tx: Tx, studioId: string, classStationId: string, cardId: string): Promise<{ open: boolean; waitingFor: string[] }> {
+  const seats = await store.signedOnCard(tx, studioId, classStationId, cardId);
+  const waitingFor = seats.filter((seat) => !seat.signed && !seat.left).map((seat) => seat.name);
+  return { open: waitingFor.length === 0 && seats.some((seat) => seat.signed), waitingFor };
 }

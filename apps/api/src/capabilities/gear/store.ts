@@ -29,8 +29,12 @@ export type SeatRow = {
   account_id: string | null;
   joined_at: Date;
   signed_out_at: Date | null;
+  kind: 'student' | 'visitor' | 'helper';
+  no_device: boolean;
 };
-const SEAT = 'id, name, class_id, class_station_id, account_id, joined_at, signed_out_at';
+const SEAT = `id, name, class_id, class_station_id, account_id, joined_at, signed_out_at, kind, token_hash LIKE 'no device %' AS no_device`;
+/** Stands where a token's hash would: no hash has this form, so that no cookie ever opens the seat. */
+export const noDevice = (seatId: string): string => `no device ${seatId}`;
 export async function seatById(tx: Tx, studioId: string, id: string): Promise<SeatRow | undefined> {
   const [row] = await tx.rows<SeatRow>(`SELECT ${SEAT} FROM seat WHERE studio_id = $1::uuid AND id = $2::uuid FOR UPDATE`, [studioId, id]);
   return row;
@@ -50,15 +54,16 @@ export type NewSeat = {
   name: string;
   accountId: string | null;
   tokenHash: string;
+  kind?: 'student' | 'visitor';
   at: Date;
 };
 /** @returns false when there is a seat with this id already; the same join sent twice at once waits here for the first */
 export async function insertSeat(tx: Tx, seat: NewSeat): Promise<boolean> {
   const made = await tx.rows(
-    `INSERT INTO seat (studio_id, id, class_id, class_station_id, name, account_id, token_hash, joined_at)
-     VALUES ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5, $6::uuid, $7, $8::timestamptz)
+    `INSERT INTO seat (studio_id, id, class_id, class_station_id, name, account_id, token_hash, joined_at, kind)
+     VALUES ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5, $6::uuid, $7, $8::timestamptz, $9)
      ON CONFLICT (studio_id, id) DO NOTHING RETURNING id`,
-    [seat.studioId, seat.id, seat.classId, seat.classStationId, seat.name, seat.accountId, seat.tokenHash, seat.at],
+    [seat.studioId, seat.id, seat.classId, seat.classStationId, seat.name, seat.accountId, seat.tokenHash, seat.at, seat.kind ?? 'student'],
   );
   return made.length === 1;
 }
@@ -71,6 +76,10 @@ export async function signSeatOut(tx: Tx, studioId: string, seatId: string, at: 
     seatId,
     at,
   ]);
+}
+
+export async function moveSeat(tx: Tx, studioId: string, seatId: string, classStationId: string): Promise<void> {
+  await tx.rows('UPDATE seat SET class_station_id = $3::uuid WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, seatId, classStationId]);
 }
 
 /** The card in force at a station and what gear it asks for. */
@@ -118,6 +127,21 @@ function actOf(row: ActRow): GearAct {
   if (row.kind === 'confirmed') return { kind: 'confirmed', itemKey: row.item_key!, at: row.at };
   if (row.kind === 'lapsed') return { kind: 'lapsed', reason: row.reason!, at: row.at };
   return { kind: 'countersigned', byName: row.by_name ?? 'a member of staff', at: row.at, validUntil: row.valid_until! };
+}
+
+/** Everybody who is or was at a station, and whether they were ever signed off for the card. */
+export async function signedOnCard(
+  tx: Tx,
+  studioId: string,
+  classStationId: string,
+  cardId: string,
+): Promise<{ name: string; left: boolean; signed: boolean }[]> {
+  return tx.rows(
+    `SELECT s.name, s.signed_out_at IS NOT NULL AS left, EXISTS (SELECT FROM gear_act g WHERE g.studio_id = s.studio_id AND g.seat_id = s.id
+       AND g.card_id = $3::uuid AND g.kind = 'countersigned') AS signed
+     FROM seat s WHERE s.studio_id = $1::uuid AND s.class_station_id = $2::uuid ORDER BY s.joined_at, s.id`,
+    [studioId, classStationId, cardId],
+  );
 }
 
 export type NewAct = {
@@ -168,10 +192,31 @@ export async function insertStop(tx: Tx, stop: NewStop): Promise<void> {
   );
 }
 
+export type MessageRow = { id: string; seq: number; text: string; at: Date; by_name: string };
+/** The newest messages to a class, newest first. */
+export async function messages(tx: Tx, studioId: string, classId: string, limit: number): Promise<MessageRow[]> {
+  return tx.rows<MessageRow>(
+    `SELECT m.id, m.seq::float8 AS seq, m.text, m.at, a.name AS by_name FROM class_message m
+     JOIN account a ON a.studio_id = m.studio_id AND a.id = m.by WHERE m.studio_id = $1::uuid AND m.class_id = $2::uuid ORDER BY m.seq DESC LIMIT $3`,
+    [studioId, classId, limit],
+  );
+}
+export async function insertMessage(tx: Tx, m: { studioId: string; id: string; classId: string; text: string; at: Date; by: string }): Promise<void> {
+  await tx.rows('INSERT INTO class_message (studio_id, id, class_id, text, at, by) VALUES ($1::uuid, $2::uuid, $3::uuid, $4, $5::timestamptz, $6::uuid)', [
+    m.studioId,
+    m.id,
+    m.classId,
+    m.text,
+    m.at,
+    m.by,
+  ]);
+}
+
 /**
  * Held shared by every act at a station and exclusively by a stop: an act either comes before the stop or sees it.
  * An advisory lock, because it queues: of a row's locks a shared one goes past a waiting exclusive one, and a busy class would keep its stop waiting.
  */
 export async function lockRoom(tx: Tx, classId: string, mode: 'act' | 'stop'): Promise<void> {
-  await tx.rows(`SELECT pg_advisory_xact_lock${mode === 'stop' ? '' : '_shared'}(hashtextextended($1, 11))`, [classId]);
+  // As text: Prisma cannot read a void.
+  await tx.rows(`SELECT pg_advisory_xact_lock${mode === 'stop' ? '' : '_shared'}(hashtextextended($1, 11))::text`, [classId]);
 }

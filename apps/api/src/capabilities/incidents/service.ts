@@ -10,6 +10,7 @@ import { insertNumbered } from './numbering.ts';
 import * as store from './store.ts';
 
 export { fileAnonymousNote, noteStatus } from './anonymous.ts';
+export { unreviewedOf } from './store.ts';
 
 /** The studio's own calendar day at an instant, as yyyy-mm-dd. */
 const dayIn = (timeZone: string, instant: Date): string =>

@@ -91,6 +91,16 @@ export const notes = (tx: Tx, studioId: string, id: string | null = null): Promi
     [studioId, id],
   );
 
+/** Named notes about a class that nobody has reviewed. Nameless ones belong to no class. */
+export async function unreviewedOf(tx: Tx, studioId: string, classId: string): Promise<number> {
+  const [row] = await tx.rows<{ n: number }>(
+    `SELECT count(*)::int AS n FROM note n WHERE n.studio_id = $1::uuid AND n.class_id = $2::uuid
+       AND NOT EXISTS (SELECT FROM note_review r WHERE r.studio_id = n.studio_id AND r.note_id = n.id)`,
+    [studioId, classId],
+  );
+  return row?.n ?? 0;
+}
+
 export type ReviewRow = { id: string; outcome: string; learned: string; change: string; byName: string; at: Date };
 export const reviews = (tx: Tx, studioId: string, noteId: string): Promise<ReviewRow[]> =>
   tx.rows<ReviewRow>(

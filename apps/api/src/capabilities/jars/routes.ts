@@ -23,6 +23,14 @@ const routes: FastifyPluginAsyncZod = async (app) => {
     (request) => writeAsSeat(request, (context) => labelJar(context, request.body)),
   );
   app.post(
+    '/api/jars/from-paper',
+    {
+      config: { access: { staff: ALL_STAFF } },
+      schema: { tags, summary: 'Label the jar of a card that is entered from paper', body: LabelJar, response: { 200: JarOut, ...problemResponses } },
+    },
+    (request) => write(request, (context) => labelJar(context, request.body)),
+  );
+  app.post(
     '/api/jars/:id/discard',
     {
       config: { access: { staff: KEEPERS } },

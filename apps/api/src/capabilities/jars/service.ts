@@ -1,13 +1,13 @@
 import type { JarOut } from '@ashwater/contracts';
 import { formatMass, parseMass } from '@ashwater/formulation';
-import type { Studio } from '../../actor.ts';
+import type { Actor, Studio } from '../../actor.ts';
 import { nextNumber } from '../../plugins/database/counter.ts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { DomainProblem, inputRefused, notFound } from '../../problems/domain-problem.ts';
-import type { SeatContext, StaffContext } from '../../request-context.ts';
+import type { Context, StaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
-import { openCard, requireStep, writeStepDone } from '../weigh-cards/service.ts';
+import { openCard, openPaperCard, requirePaperStep, requireStep, writeStepDone } from '../weigh-cards/service.ts';
 import { dayIn, discardDay } from './shelf-life.ts';
 import * as store from './store.ts';
 
@@ -43,11 +43,12 @@ const MASS_MARGIN = 1.1;
 const NAMES = { naoh: 'sodium hydroxide', koh: 'potassium hydroxide' };
 
 /** Labels the jar a station filled, and finishes the card's label step with it. */
-export async function labelJar(context: SeatContext, input: { id: string; cardId: string; mass: string }): Promise<JarOut> {
-  const state = await openCard(context, input.cardId);
+export async function labelJar(context: Context<Tx, Actor>, input: { id: string; cardId: string; mass: string }): Promise<JarOut> {
+  const fromPaper = context.actor.kind === 'staff';
+  const state = fromPaper ? await openPaperCard(context as StaffContext, input.cardId) : await openCard(context, input.cardId);
   const label = state.steps.find((step) => step.kind === 'label');
   // A card whose batch is discarded has no label step any more, and then no step will do.
-  const step = requireStep(state, label?.no ?? 0);
+  const step = fromPaper ? requirePaperStep(state, label?.no ?? 0) : requireStep(state, label?.no ?? 0);
   const mass = parseMass(input.mass);
   if (!mass.ok) throw inputRefused('/mass', mass.problems[0]!.detail);
   const { content } = state.row;

@@ -8,7 +8,7 @@ import { checkPassword, hashPassword, verifyNobody, verifyPassword } from './pas
 import { endSession, startSession } from './sessions.ts';
 import * as store from './store.ts';
 
-export { newSeatToken, readSeat, readSession, readStudio, splitToken } from './sessions.ts';
+export { newSeatToken, readSeat, readSession, readStudio, sha256 as hashOfToken, splitToken } from './sessions.ts';
 
 export type SignedIn = { me: Me; cookie: string };
 

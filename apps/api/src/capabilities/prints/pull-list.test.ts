@@ -26,7 +26,7 @@ test('cards weighed from two lots give two lines, in the order of the lot number
 
 test('before publishing the totals of the plans stand in, with the lot chosen for the class', () => {
   const total = { key: 'naoh', kind: 'naoh', name: 'Sodium hydroxide', stations: 3, sumMg: 300_000, spareMg: 30_000, totalMg: 330_000, stepMg: 1000 };
-  const stock = [{ substance: 'Sodium hydroxide', neededMg: 300_000, inCabinetMg: 0, lotNumber: 'L-1', enough: false }];
+  const stock = [{ substance: 'Sodium hydroxide', neededMg: 300_000, inCabinetMg: 0, lotNumber: 'L-1', enough: false, sheet: null }];
   expect(needsOf([], { totals: [total], stock }, 10)).toMatchObject([{ item: 'Sodium hydroxide', lot: 'L-1', massMg: 300_000, pullMg: 330_000, stations: 3 }]);
 });
 

@@ -66,7 +66,7 @@ export async function printGear(context: StaffContext, classId: string, wish: Wi
 }
 
 type Gathered = { room: ClassOut; cards: CardOut[]; names: Map<string, string[]>; about: ClassFacts };
-async function gather(context: OrmStaffContext, classId: string, sparePercent = 0): Promise<Gathered> {
+async function gather(context: OrmStaffContext, classId: string, sparePercent?: number): Promise<Gathered> {
   const room = await getClass(context, classId, sparePercent);
   const cards = inForce((await getClassCards(context, classId)).cards);
   const recipes = new Set(cards.length > 0 ? cards.map(({ content }) => recipeName(content)) : [`${room.recipeTitle}, version ${room.recipeVersionNumber}`]);
@@ -89,15 +89,17 @@ export async function printClassSheet(context: OrmStaffContext, classId: string,
   ]);
 }
 
-async function pullOf(context: OrmStaffContext, classId: string, sparePercent: number) {
-  const { room, cards, names, about } = await gather(context, classId, sparePercent);
+/** `spare` left out: that of the class. */
+async function pullOf(context: OrmStaffContext, classId: string, spare: number | undefined) {
+  const { room, cards, names, about } = await gather(context, classId, spare);
+  const sparePercent = spare ?? room.sparePercent;
   const stations = room.stations.length;
   const joined = [...names.values()].reduce((sum, here) => sum + here.length, 0);
   const { vinegar, gloves } = besides(stations, joined, sparePercent);
   return { about, list: { needs: [...needsOf(cards, room, sparePercent), vinegar], gloves, sparePercent } };
 }
 
-export async function printPullList(context: OrmStaffContext, classId: string, wish: Wish & { spare: number }): Promise<PrintFile> {
+export async function printPullList(context: OrmStaffContext, classId: string, wish: Wish & { spare?: number | undefined }): Promise<PrintFile> {
   const { about, list } = await pullOf(context, classId, wish.spare);
   return printSections({ paper: wish.paper, title: `Pull list ${about.title}`, at: context.now }, (pen) => [
     pullSheet(pen, stampOf(context, wish.origin), about, list),
@@ -108,7 +110,7 @@ const MG_PER_G = 1000;
 // Without it spreadsheets read names with accents wrongly.
 const BYTE_ORDER_MARK = '\uFEFF';
 /** The same list for a spreadsheet; masses in grams. */
-export async function pullListCsv(context: OrmStaffContext, classId: string, spare: number): Promise<PrintFile> {
+export async function pullListCsv(context: OrmStaffContext, classId: string, spare: number | undefined): Promise<PrintFile> {
   const { about, list } = await pullOf(context, classId, spare);
   const head = ['item', 'lot', 'fetch', 'unit', 'cards_need', 'spare_percent', 'stations', 'note'];
   const weighed = list.needs.map(({ item, lot, pullMg, massMg, stations, note }) => [
@@ -117,12 +119,12 @@ export async function pullListCsv(context: OrmStaffContext, classId: string, spa
     pullMg / MG_PER_G,
     'g',
     massMg / MG_PER_G,
-    spare,
+    list.sparePercent,
     stations,
     note,
   ]);
   const { gloves } = list;
-  const counted = [gloves.item, '', gloves.count, gloves.unit, '', spare, '', gloves.note];
+  const counted = [gloves.item, '', gloves.count, gloves.unit, '', list.sparePercent, '', gloves.note];
   return { name: fileName(`Pull list ${about.title}`, 'csv'), bytes: Buffer.from(BYTE_ORDER_MARK + csv([head, ...weighed, counted]), 'utf8') };
 }
 

@@ -1,4 +1,4 @@
-import type { CardStep } from '@ashwater/contracts';
+import type { CardStep, SecondReading } from '@ashwater/contracts';
 import { expect, test } from 'vitest';
 import { DomainProblem } from '../../problems/domain-problem.ts';
 import { currentStep, requireFinished, requireStep, requireSupersedes } from './progress.ts';
@@ -69,17 +69,21 @@ test('what is most urgent is said first: a stopped room before all else', () => 
 });
 
 test('a step that wants a reading is finished by one within its range only, a label step by its jar only', () => {
-  const standing = (verdict: 'within' | 'under' | 'over') => state({ standing: new Map([[2, { id: 'r', verdict }]]) });
+  const standing = (verdict: 'within' | 'under' | 'over', second: SecondReading = 'not needed') =>
+    state({ standing: new Map([[2, { id: 'r', verdict, second }]]) });
   expect(codeOf(() => requireFinished(state(), STEPS[1]!))).toBe('reading-off-target');
   expect(codeOf(() => requireFinished(standing('under'), STEPS[1]!))).toBe('reading-off-target');
   expect(codeOf(() => requireFinished(standing('over'), STEPS[1]!))).toBe('reading-off-target');
   expect(codeOf(() => requireFinished(standing('within'), STEPS[1]!))).toBe('let through');
+  expect(codeOf(() => requireFinished(standing('within', 'needed'), STEPS[1]!))).toBe('second-reading-needed');
+  expect(codeOf(() => requireFinished(standing('within', 'disagrees'), STEPS[1]!))).toBe('second-reading-needed');
+  expect(codeOf(() => requireFinished(standing('within', 'agrees'), STEPS[1]!))).toBe('let through');
   expect(codeOf(() => requireFinished(state(), STEPS[2]!))).toBe('jar-needed');
   expect(codeOf(() => requireFinished(state(), STEPS[0]!))).toBe('let through');
 });
 
 test('a reading names the one it replaces', () => {
-  const standing = state({ standing: new Map([[2, { id: 'r', verdict: 'over' }]]) });
+  const standing = state({ standing: new Map([[2, { id: 'r', verdict: 'over', second: 'not needed' }]]) });
   expect(codeOf(() => requireSupersedes(standing, 2, 'r'))).toBe('let through');
   expect(codeOf(() => requireSupersedes(standing, 2, null))).toBe('reading-superseded');
   expect(codeOf(() => requireSupersedes(state(), 2, 'r'))).toBe('reading-superseded');

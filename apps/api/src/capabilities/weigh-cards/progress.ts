@@ -1,4 +1,4 @@
-import type { CardStep, StopOut, Verdict } from '@ashwater/contracts';
+import type { CardStep, SecondReading, StopOut, Verdict } from '@ashwater/contracts';
 import type { z } from 'zod';
 import { DomainProblem } from '../../problems/domain-problem.ts';
 
@@ -7,7 +7,7 @@ export type CardState = {
   steps: readonly CardStep[];
   doneNos: ReadonlySet<number>;
   /** The reading in force of each step: the one nothing supersedes. */
-  standing: ReadonlyMap<number, { id: string; verdict: z.infer<typeof Verdict> }>;
+  standing: ReadonlyMap<number, { id: string; verdict: z.infer<typeof Verdict>; second: SecondReading }>;
   gate: { open: boolean; waitingFor: string[] };
   stopped: z.infer<typeof StopOut> | null;
   classStatus: string;
@@ -48,6 +48,10 @@ export function requireFinished(state: CardState, step: CardStep): void {
   if (!reading) throw new DomainProblem('reading-off-target', 'Enter a reading first.');
   if (reading.verdict !== 'within')
     throw new DomainProblem('reading-off-target', 'The last reading is outside the accepted range. Correct it and enter a new reading.');
+  if (reading.second === 'needed')
+    throw new DomainProblem('second-reading-needed', 'Somebody else reads the scale first, without having seen the amount, and enters what it shows.');
+  if (reading.second === 'disagrees')
+    throw new DomainProblem('second-reading-needed', 'The two readings do not agree. Weigh again, then somebody else reads the scale again.');
 }
 
 /** A new reading must name the one it replaces, so that two people at one scale cannot overwrite each other unseen. */

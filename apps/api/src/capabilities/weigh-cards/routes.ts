@@ -1,18 +1,79 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import { ApproveChange, CardChangeOut, CardOut, Empty, Id, ProposalOut, ReadingOut, RecordReading } from '@ashwater/contracts';
+import {
+  ApproveChange,
+  CardChangeOut,
+  CardOut,
+  CheckOutcome,
+  CheckReading,
+  Empty,
+  EnterPaper,
+  PaperEntered,
+  Id,
+  ProposalOut,
+  ReadingOut,
+  RecordReading,
+  StaffCheckReading,
+} from '@ashwater/contracts';
 import { z } from 'zod';
 import type { Actor } from '../../actor.ts';
 import { ALL_STAFF, PLANNERS } from '../../plugins/access.ts';
 import { read, write, writeAsSeat } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
 import { approveChange, proposalFor } from './change-service.ts';
+import { checkReading } from './check-service.ts';
+import { enterPaper } from './paper-service.ts';
 import { finishStep, getCard, recordReading } from './service.ts';
 
 const params = z.object({ id: Id });
 const tags = ['weigh cards'];
 const seat = { access: { seat: true } } as const;
 
+/** Two addresses for one act: on a device with both cookies it must be plain who reads. */
+const checkRoutes: FastifyPluginAsyncZod = async (app) => {
+  app.post(
+    '/api/readings/:id/check',
+    {
+      config: seat,
+      schema: {
+        tags,
+        summary: 'A second person reads the scale, at the station',
+        params,
+        body: CheckReading,
+        response: { 200: CheckOutcome, ...problemResponses },
+      },
+    },
+    (request) => writeAsSeat(request, (context) => checkReading(context, request.params.id, request.body)),
+  );
+  app.post(
+    '/api/readings/:id/staff-check',
+    {
+      config: { access: { staff: ALL_STAFF } },
+      schema: {
+        tags,
+        summary: 'Staff read the scale as the second person',
+        params,
+        body: StaffCheckReading,
+        response: { 200: CheckOutcome, ...problemResponses },
+      },
+    },
+    (request) => write(request, (context) => checkReading(context, request.params.id, request.body)),
+  );
+};
+
+const paperRoutes: FastifyPluginAsyncZod = async (app) => {
+  app.post(
+    '/api/cards/:id/paper',
+    {
+      config: { access: { staff: ALL_STAFF } },
+      schema: { tags, summary: 'Enter what stands on a printed card', params, body: EnterPaper, response: { 200: PaperEntered, ...problemResponses } },
+    },
+    (request) => write(request, (context) => enterPaper(context, request.params.id, request.body)),
+  );
+};
+
 const routes: FastifyPluginAsyncZod = async (app) => {
+  await app.register(paperRoutes);
+  await app.register(checkRoutes);
   app.get(
     '/api/cards/:id',
     { config: { access: { staff: ALL_STAFF } }, schema: { tags, summary: 'One weigh card', params, response: { 200: CardOut, ...problemResponses } } },

@@ -9,8 +9,11 @@ function addReading(view: StationView, act: Act): ReadingOut[] {
   const { stepNo, entered, supersedesId } = act.deed;
   const step = view.card.content.steps.find((each) => each.no === stepNo);
   const judged = step && judgeEntered(step, view.card.content, entered);
-  if (!judged?.ok) return view.readings;
-  const reading = { id: act.id, stepNo, entered, ...judged.value, at: act.at, byName: act.seatName, superseded: false };
+  if (!step || !judged?.ok) return view.readings;
+  const caustic = ['naoh', 'koh'].includes(view.card.content.lines.find((line) => line.key === step.lineKey)?.kind ?? '');
+  // A second person's reading goes to the service; until then the step is not finished.
+  const second = caustic && step.kind === 'weigh' && judged.value.verdict === 'within' ? 'needed' : 'not needed';
+  const reading: ReadingOut = { id: act.id, stepNo, entered, ...judged.value, at: act.at, byName: act.seatName, superseded: false, seatId: act.seatId, second };
   return [...view.readings.map((each) => (each.id === supersedesId ? { ...each, superseded: true } : each)), reading];
 }
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { CardContent, CardStep, ReadingOut, StationView } from '@ashwater/contracts';
-import { changesAt, formatTemperature, mayAsk, nextPath, shownReading, standingReading, stepMgOf, stepName } from './view.ts';
+import { changesAt, formatTemperature, isGood, mayAsk, nextPath, shownReading, standingReading, stepMgOf, stepName } from './view.ts';
 
 const reading = (id: string, stepNo: number, superseded = false): ReadingOut => ({
   id,
@@ -20,6 +20,15 @@ const withReadings = (...readings: ReadingOut[]) => ({ readings }) as StationVie
 test('the reading that counts is the newest of the step that none replaced', () => {
   expect(standingReading(withReadings(reading('a', 2, true), reading('b', 2), reading('c', 3)), 2)?.id).toBe('b');
   expect(standingReading(withReadings(reading('a', 2, true)), 2)).toBeNull();
+});
+
+test('a reading lets the step go on within its range, and where a second one is needed only when that agrees', () => {
+  expect(isGood(reading('a', 2))).toBe(true);
+  expect(isGood({ ...reading('a', 2), second: 'not needed' })).toBe(true);
+  expect(isGood({ ...reading('a', 2), second: 'agrees' })).toBe(true);
+  expect(isGood({ ...reading('a', 2), second: 'needed' })).toBe(false);
+  expect(isGood({ ...reading('a', 2), second: 'disagrees' })).toBe(false);
+  expect(isGood({ ...reading('a', 2), verdict: 'over' })).toBe(false);
 });
 
 test('a station goes on at its current step, and leaves when none is left', () => {

@@ -6,6 +6,9 @@ export function standingReading(view: StationView, stepNo: number): ReadingOut |
   return view.readings.filter((reading) => reading.stepNo === stepNo && !reading.superseded).at(-1) ?? null;
 }
 
+/** Within its range, and read by a second person where that is needed. */
+export const isGood = ({ verdict, second }: ReadingOut): boolean => verdict === 'within' && second !== 'needed' && second !== 'disagrees';
+
 export const stepOf = (view: StationView, no: number): CardStep | undefined => view.card.content.steps.find((step) => step.no === no);
 export const doneAs = (view: StationView, no: number) => view.done.find((done) => done.stepNo === no);
 

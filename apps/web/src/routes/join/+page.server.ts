@@ -2,15 +2,19 @@ import { redirect } from '@sveltejs/kit';
 import { JoinTarget } from '@ashwater/contracts';
 import { CODE_LENGTH, tidyCode } from '#lib/join-code.ts';
 import { newId } from '#lib/id.ts';
+import { codeOfBench } from '#lib/server/bench.ts';
 import { tryRead } from '#lib/server/api.ts';
 import { refuse, refuseField, text } from '#lib/server/forms.ts';
 import type { Actions, PageServerLoad } from './$types';
 
-export const load: PageServerLoad = ({ locals, url }) => ({
-  id: newId(),
-  seat: locals.seat && { name: locals.seat.name },
-  left: url.searchParams.has('left'),
-});
+export const load: PageServerLoad = async (event) => {
+  const { locals, url } = event;
+  const left = url.searchParams.has('left');
+  // A tablet of the studio's own knows its station.
+  const code = left || locals.seat ? null : await codeOfBench(event);
+  if (code) redirect(303, `/join/${code}`);
+  return { id: newId(), seat: locals.seat && { name: locals.seat.name }, left };
+};
 
 export const actions: Actions = {
   default: async (event) => {

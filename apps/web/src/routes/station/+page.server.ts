@@ -8,7 +8,7 @@ import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = async ({ parent }) => {
   const { view } = await parent();
-  return { itemIds: Object.fromEntries(view.card.content.gear.map((item) => [item.key, newId()])) };
+  return { breakId: newId(), itemIds: Object.fromEntries(view.card.content.gear.map((item) => [item.key, newId()])) };
 };
 
 export const actions: Actions = {
@@ -18,5 +18,12 @@ export const actions: Actions = {
     const answer = await write(event, '/api/gear/confirm', { id, itemKey: text(data, 'itemKey') }, GearState, { key: id });
     if (!answer.ok) return stationRefusal(answer, data);
     redirect(303, '/station#next-item');
+  },
+  lapse: async (event) => {
+    const data = await event.request.formData();
+    const id = formId(data);
+    const answer = await write(event, '/api/gear/lapse', { id, reason: text(data, 'reason') }, GearState, { key: id });
+    if (!answer.ok) return stationRefusal(answer, data);
+    redirect(303, '/station');
   },
 };

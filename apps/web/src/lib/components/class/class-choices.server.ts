@@ -7,14 +7,16 @@ import { dayOf } from '../../time.ts';
 import { benchOptions } from './bench-choices.server.ts';
 
 export type Option = { value: string; label: string };
-const NO_LOT: Option = { value: '', label: 'None chosen: count on a wide range of purity' };
+type LotOption = Option & { empty: boolean };
+const NO_LOT: LotOption = { value: '', label: 'None chosen: count on a wide range of purity', empty: false };
 
-function lotOptions(lots: readonly LotOut[], substance: Substance): Option[] {
+function lotOptions(lots: readonly LotOut[], substance: Substance): LotOption[] {
   const of = lots.filter((lot) => lot.substance === substance);
   return [
     NO_LOT,
     ...of.map((lot) => ({
       value: lot.id,
+      empty: lot.balanceMg === 0,
       label: `Lot ${lot.lotNumber}, ${lot.supplier}: ${lot.purityPercent} ± ${lot.purityUncertaintyPercent} %, ${formatMass(Math.round(lot.balanceMg / 1000) * 1000)} in the cabinet`,
     })),
   ];
@@ -27,9 +29,11 @@ export async function classChoices(event: RequestEvent, zone: string) {
     read(event, '/api/cabinet', Cabinet),
     read(event, '/api/stations', Stations),
   ]);
-  const versions: Option[] = recipes.flatMap((recipe) =>
+  const versions: (Option & { title: string; recipeId: string })[] = recipes.flatMap((recipe) =>
     recipe.versions.map((version, i) => ({
       value: version.id,
+      title: version.title,
+      recipeId: recipe.id,
       label: `${version.title}, version ${version.number}${i === 0 ? '' : ' (older)'}, ${dayOf(version.publishedAt, zone)}`,
     })),
   );

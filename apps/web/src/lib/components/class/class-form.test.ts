@@ -16,6 +16,7 @@ const typed = {
   recipeVersionId: 'v1',
   naohLotId: '',
   kohLotId: 'lot-k',
+  sparePercent: '15 %',
   'bench/0/id': 'c0',
   'bench/0/stationId': 's0',
   'bench/2/id': 'c2',
@@ -28,6 +29,7 @@ const typed = {
   'bench/10/id': 'c10',
   'bench/10/stationId': 's10',
   'bench/10/chosen': 'yes',
+  'bench/10/recipeVersionId': 'v2',
 };
 
 describe('the form of a class', () => {
@@ -39,6 +41,8 @@ describe('the form of a class', () => {
     expect(read.body.startsAt).toBe('2026-07-05T17:30:00.000Z');
     expect(read.body.naohLotId).toBeNull();
     expect(read.body.kohLotId).toBe('lot-k');
+    expect(read.body.sparePercent).toBe(15);
+    expect(read.body.stations.map((station) => station.recipeVersionId)).toEqual([null, 'v2']);
     expect(read.body.stations.map((station) => station.stationId)).toEqual(['s2', 's10']);
     // A blank field travels as blank, so that the API can refuse it.
     expect(read.body.stations[0]?.scaleCapacity).toBe('');
@@ -51,6 +55,7 @@ describe('the form of a class', () => {
       fault: { name: 'startsAt', detail: expect.stringContaining('clocks go forward') },
     });
     expect(refused({ startsAt: '' })).toMatchObject({ ok: false, fault: { name: 'startsAt' } });
+    for (const spare of ['', '101', '2.5', 'x']) expect(refused({ sparePercent: spare })).toMatchObject({ ok: false, fault: { name: 'sparePercent' } });
     expect(refused({ recipeVersionId: '' })).toMatchObject({ ok: false, fault: { name: 'recipeVersionId' } });
   });
 

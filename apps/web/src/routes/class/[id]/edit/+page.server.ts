@@ -26,6 +26,7 @@ export const load: PageServerLoad = async (event) => {
     recipeVersionId: room.recipeVersionId,
     naohLotId: room.naohLotId ?? '',
     kohLotId: room.kohLotId ?? '',
+    sparePercent: String(room.sparePercent),
   };
   return { id: newId(), classId: room.id, ...choices, benches, start };
 };

@@ -1,4 +1,4 @@
 import { classTotals } from '#lib/components/class/totals.server.ts';
 import type { PageServerLoad } from './$types';
 
-export const load: PageServerLoad = async (event) => ({ ...(await classTotals(event, event.params.id)), printedAt: new Date().toISOString() });
+export const load: PageServerLoad = (event) => classTotals(event, event.params.id);

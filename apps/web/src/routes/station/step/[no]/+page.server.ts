@@ -9,6 +9,9 @@ import type { Actions, PageServerLoad } from './$types';
 
 const StepMoved = StationView.pick({ currentStepNo: true });
 
+/** In the address while the number is entered; the second where a form without script was refused. */
+const WEIGHING = ['weigh', '/reading'];
+
 export const load: PageServerLoad = async (event) => {
   const { view } = await event.parent();
   const no = Number(event.params.no);
@@ -19,6 +22,9 @@ export const load: PageServerLoad = async (event) => {
     error(404, 'This card has no such step', { detail: `The card has ${view.card.content.steps.length} steps.` });
   }
   const reading = standingReading(view, step.no);
+  // Until a second person has read the scale nobody here sees target or reading; the weigher may go back.
+  if (view.currentStepNo === no && reading?.second === 'needed' && !event.url.searchParams.has('again') && !event.url.searchParams.has('/reading'))
+    redirect(303, '/station/second');
   const mayBeStuck = view.currentStepNo === no && mayAsk(view, step, reading);
   const asked = mayBeStuck && event.url.searchParams.has('stuck');
   const said = asked ? await tryRead(event, `/api/cards/${view.card.id}/proposal?stepNo=${no}&mixed=true`, ProposalOut) : null;
@@ -28,6 +34,9 @@ export const load: PageServerLoad = async (event) => {
     done: doneAs(view, step.no) ?? null,
     changes: changesAt(view, step),
     stuck: mayBeStuck ? { asked, proposal: said?.ok ? said.value : null, refusal: said && !said.ok ? said.problem.detail : null } : null,
+    // Instruction and caution of a caustic weighing come on a page of their own; then the amount and the keys fit a phone.
+    readFirst:
+      view.currentStepNo === no && step.kind === 'weigh' && step.caustic && reading === null && !WEIGHING.some((name) => event.url.searchParams.has(name)),
     id: newId(),
     doneId: newId(),
   };
