@@ -12,7 +12,12 @@ const STATIONS = 24;
 const OPENINGS = 20;
 const base = process.argv[2] ?? process.env.ASHWATER_URL ?? 'http://127.0.0.1:4310';
 
-type Browser = { get<T>(path: string): Promise<T>; post<T>(path: string, body?: object): Promise<T>; page(path: string): Promise<string> };
+type Browser = {
+  get<T>(path: string): Promise<T>;
+  post<T>(path: string, body?: object): Promise<T>;
+  page(path: string): Promise<string>;
+  listen(path: string, heard: (data: string) => void): Promise<() => void>;
+};
 
 function browser(): Browser {
   let cookie = '';
@@ -28,7 +33,22 @@ function browser(): Browser {
     get: async <T>(path: string) => (await (await ask('GET', path)).json()) as T,
     post: async <T>(path: string, body: object = {}) => (await (await ask('POST', path, body)).json()) as T,
     page: async (path) => (await ask('GET', path)).text(),
+    listen: async (path, heard) => {
+      const stop = new AbortController();
+      const { body } = await fetch(base + path, { headers: { cookie, accept: 'text/event-stream' }, signal: stop.signal });
+      void readLines(body!, (line) => line.startsWith('data:') && heard(line.slice(5))).catch(() => undefined);
+      return () => stop.abort();
+    },
   };
+}
+
+async function readLines(body: ReadableStream<Uint8Array>, line: (text: string) => void): Promise<void> {
+  let rest = '';
+  for await (const part of body.pipeThrough(new TextDecoderStream() as ReadableWritablePair<string, Uint8Array>)) {
+    const lines = (rest + part).split('\n');
+    rest = lines.pop() ?? '';
+    lines.forEach(line);
+  }
 }
 
 function report(what: string, times: number[]): void {
@@ -46,8 +66,7 @@ async function timed<T>(into: number[], work: () => Promise<T>): Promise<T> {
   return value;
 }
 
-async function classOf24(): Promise<ClassOut> {
-  const instructor = browser();
+async function classOf24(instructor: Browser): Promise<ClassOut> {
   const { email, password } = DEMO_SIGN_INS.find((person) => person.role === 'instructor')!;
   await instructor.post('/api/sign-in', { email, password });
   const { recipes } = await instructor.get<Recipes>('/api/recipes');
@@ -77,7 +96,8 @@ async function classOf24(): Promise<ClassOut> {
   return instructor.get<ClassOut>(`/api/classes/${id}`);
 }
 
-const room = await classOf24();
+const instructor = browser();
+const room = await classOf24(instructor);
 const seats = await Promise.all(
   room.stations.map(async (station, n) => {
     const seat = browser();
@@ -92,6 +112,14 @@ for (let round = 0; round < OPENINGS; round += 1) await Promise.all(seats.map((s
 report('open a weigh card (API)', opening);
 report('open a weigh card (page, rendered)', pageOpening);
 
+// From the moment a student sends a reading to the moment the floor's live stream tells of it.
+const sentAt = new Map<string, number>();
+const heard: number[] = [];
+const hangUp = await instructor.listen(`/api/live?classId=${room.id}`, (data) => {
+  const { subjectId } = JSON.parse(data) as { subjectId?: string };
+  const sent = subjectId === undefined ? undefined : sentAt.get(subjectId);
+  if (sent !== undefined) heard.push(performance.now() - sent);
+});
 const reading: number[] = [];
 await Promise.all(
   seats.map(async (seat) => {
@@ -103,6 +131,7 @@ await Promise.all(
         let supersedesId: string | null = null;
         for (const entered of ['1', '2', '3', String(step.targetMg! / 1000)]) {
           const id: string = newId();
+          sentAt.set(id, performance.now());
           await timed(reading, () => seat.post<ReadingOut>(`/api/cards/${card.id}/readings`, { id, stepNo: step.no, entered, supersedesId }));
           supersedesId = id;
         }
@@ -112,3 +141,7 @@ await Promise.all(
   }),
 );
 report('record a reading (API)', reading);
+await new Promise((resolve) => setTimeout(resolve, 1_000));
+hangUp();
+report('from a reading to the floor (live stream)', heard);
+if (heard.length !== sentAt.size) throw new Error(`The floor heard of ${heard.length} of ${sentAt.size} readings.`);

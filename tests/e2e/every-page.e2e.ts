@@ -7,6 +7,8 @@ const PAGES = [
   '/studio/recipes',
   '/studio/recipes/new',
   '/studio/stations',
+  '/studio/fats',
+  '/studio/tablet',
   '/class',
   '/class/new',
   '/studio/cabinet',
