@@ -138,8 +138,8 @@ function proceed(station: Station, seatNo: number): Promise<void> {
   return act(station, seatNo, wants ? { kind: 'reading', who: 0, ahead: 0, off: false } : { kind: kind === 'label' ? 'jar' : 'done', who: 0, ahead: 0 });
 }
 
-/** Whether the first person, whose device visitors use, can see this one from where they are. */
-const nearHost = ({ model }: Station, seat: ModelSeat): boolean => !model.seats[0]!.out && !model.seats[0]!.away && !seat.away;
+/** Whether the first person, whose device visitors use, is at the same station as this one. */
+const nearHost = ({ model }: Station, seat: ModelSeat): boolean => !model.seats[0]!.out && model.seats[0]!.away === seat.away;
 
 async function gear(station: Station, seatNo: number, kind: Command['kind']): Promise<void> {
   const { model } = station;
