@@ -264,6 +264,7 @@ test(
     };
     await fc.assert(fc.asyncProperty(fc.array(command, { minLength: 50, maxLength: 50 }), play), { numRuns: RUNS, endOnFailure: true });
     // Said so that a gate that never opens could not pass.
-    expect(Math.min(total.reading, total.check, total.done), JSON.stringify(total)).toBeGreaterThan(15);
+    expect(Math.min(total.reading, total.done), JSON.stringify(total)).toBeGreaterThan(15);
+    expect(total.check, JSON.stringify(total)).toBeGreaterThan(5);
   },
 );
