@@ -56,6 +56,17 @@ const APP: Record<string, string> = {
   studio_counter: 'SIU',
   idempotency: 'SIUD',
   audit: 'SI',
+  cabinet_scale: 'SIU',
+  supplier_offer: 'SIU',
+  scale_check: 'SI',
+  stock_file: 'SI',
+  lot_paper: 'SI',
+  container_act: 'SI',
+  stock_request: 'SI',
+  stock_decision: 'SI',
+  class_difference: 'SI',
+  balance_report: 'SI',
+  balance_signature: 'SI',
 };
 const ALL_TABLES = (privileges: string) => Object.fromEntries(Object.keys(APP).map((table) => [table, privileges]));
 const MATRIX = { ashwater_app: APP, ashwater_lookup: ALL_TABLES(''), ashwater_readonly: ALL_TABLES('S'), ashwater_backup: ALL_TABLES('S') };

@@ -9,9 +9,11 @@ import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
 import { EnteredFields } from './entered.ts';
 import { classPlace, containerPlace, productPlace } from './ledger.ts';
-import * as store from './store.ts';
+import * as store from './handing-store.ts';
+import { balanceMg, postLine } from './ledger-store.ts';
+import type { Posting } from './ledger-store.ts';
 
-const postingOf = ({ studio, actor, now }: StaffContext): store.Posting => ({ studioId: studio.id, accountId: actor.id, at: now });
+const postingOf = ({ studio, actor, now }: StaffContext): Posting => ({ studioId: studio.id, accountId: actor.id, at: now });
 
 /** Hands caustic out of a container for a published class. Never more than the book says is there. */
 export async function checkOut(context: StaffContext, input: CheckOut): Promise<{ id: string }> {
@@ -30,7 +32,7 @@ export async function checkOut(context: StaffContext, input: CheckOut): Promise<
   refuseOtherLot(bottle, forClass);
   await store.insertCheckOut(tx, postingOf(context), { ...input, massMg, scaleStepMg });
   const from = containerPlace(input.containerId);
-  const seq = await store.postLine(tx, postingOf(context), {
+  const seq = await postLine(tx, postingOf(context), {
     id: newId(),
     kind: 'checkout',
     lotId: bottle.lotId,
@@ -42,7 +44,7 @@ export async function checkOut(context: StaffContext, input: CheckOut): Promise<
     reason: '',
   });
   if (seq === undefined) {
-    const holdsMg = await store.balanceMg(tx, studio.id, from, bottle.lotId);
+    const holdsMg = await balanceMg(tx, studio.id, from, bottle.lotId);
     const detail = `Container ${bottle.label} holds ${formatMass(holdsMg)} by the book; ${formatMass(massMg)} cannot leave it.`;
     throw new DomainProblem('container-holds-less', detail, [{ pointer: '/mass', detail }]);
   }
@@ -87,7 +89,7 @@ export async function takeBack(context: StaffContext, checkOutId: string, input:
 }
 
 /** Posts what the books must be able to give; that they cannot is a fault of the program. */
-async function post(context: StaffContext, line: Parameters<typeof store.postLine>[2]): Promise<void> {
-  const seq = await store.postLine(context.tx, postingOf(context), line);
+async function post(context: StaffContext, line: Parameters<typeof postLine>[2]): Promise<void> {
+  const seq = await postLine(context.tx, postingOf(context), line);
   if (seq === undefined) throw new Error(`${line.fromPlace} holds less than the checkouts say`);
 }

@@ -9,6 +9,8 @@ import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
 import { containerPlace, idsInPlaces, placeInWords, SUPPLIER } from './ledger.ts';
 import { readLot } from './lot-input.ts';
+import { checkOuts } from './handing-store.ts';
+import * as books from './ledger-store.ts';
 import * as store from './store.ts';
 
 export { checkOut, takeBack } from './handing-service.ts';
@@ -46,7 +48,7 @@ export async function receiveLot(context: StaffContext, input: ReceiveLot): Prom
   await store.insertLot(tx, by, { ...input, ...purity });
   for (const container of containers) {
     await store.insertContainer(tx, by, { ...container, lotId: input.id, scaleStepMg });
-    await store.postLine(tx, by, {
+    await books.postLine(tx, by, {
       id: newId(),
       kind: 'receipt',
       lotId: input.id,
@@ -80,7 +82,7 @@ export async function readCabinet({ tx, studio }: StaffContext): Promise<z.infer
 }
 
 export async function readCheckOuts({ tx, studio }: StaffContext, classId: string | undefined): Promise<z.infer<typeof CheckOutOut>[]> {
-  const rows = await store.checkOuts(tx, studio.id, { classId });
+  const rows = await checkOuts(tx, studio.id, { classId });
   return rows.map((row) => ({
     ...row,
     at: row.at.toISOString(),
@@ -92,15 +94,15 @@ export async function readCheckOuts({ tx, studio }: StaffContext, classId: strin
 const NEWEST = 500;
 /** The newest lines of the ledger, newest first, with the places named as people call them. */
 export async function readLedger({ tx, studio }: StaffContext) {
-  const rows = await store.newestLines(tx, studio.id, NEWEST);
-  const names = await store.placeNames(tx, studio.id, idsInPlaces(rows.flatMap((row) => [row.fromPlace, row.toPlace])));
+  const rows = await books.newestLines(tx, studio.id, NEWEST);
+  const names = await books.placeNames(tx, studio.id, idsInPlaces(rows.flatMap((row) => [row.fromPlace, row.toPlace])));
   return rows.map((row) => ({ ...row, at: row.at.toISOString(), fromPlace: placeInWords(row.fromPlace, names), toPlace: placeInWords(row.toPlace, names) }));
 }
 
 /** Recomputes the whole chain. `headHash` is to be kept outside the database (a printed count sheet): it shows a rewritten chain. */
 export async function checkLedger({ tx, studio }: StaffContext) {
-  const { lines, headHash } = await store.ledgerState(tx, studio.id);
-  const faults = await store.ledgerFaults(tx);
+  const { lines, headHash } = await books.ledgerState(tx, studio.id);
+  const faults = await books.ledgerFaults(tx);
   const found = faults.map(({ seq, fault }) => (seq === null ? fault : `line ${seq}: ${fault}`));
   if (lines > 0 && headHash === null) found.push('the record of the last line is missing');
   const words =

@@ -1,7 +1,7 @@
 import type { Substance } from '@ashwater/contracts';
 import type { Weighing } from '@ashwater/formulation';
 import type { Tx } from '../../../plugins/database/database.ts';
-import type { Posting } from '../store.ts';
+import type { Posting } from '../ledger-store.ts';
 import type { CountResult, Moved } from './balance.ts';
 
 /** The newest line that the last count of this substance knew; 0 before the first count. */
