@@ -39,6 +39,7 @@ for (const [size, viewport] of Object.entries({ phone: PHONE, desktop: DESKTOP }
       ['/class', 'main a[href^="/class/"]:not([href$="/new"])'],
       ['/studio/recipes', 'main a[href^="/studio/recipes/"]:not([href$="/new"])'],
       ['/studio/notes', 'main a[href^="/studio/notes/"]:not([href$="/new"])'],
+      ['/studio/cabinet/jars', 'main a[href^="/studio/cabinet/jars/"]:not([href$="/label"]):not([href$="/discard"])'],
       ['/studio/cabinet/counts', 'main a[href^="/studio/cabinet/counts/"]'],
     ] as const) {
       await page.goto(list);

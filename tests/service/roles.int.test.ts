@@ -99,6 +99,8 @@ const MAY: Record<string, string> = {
   'GET /api/jars': 'OMIA',
   'POST /api/jars': 'S',
   'POST /api/jars/{id}/discard': 'OM',
+  'GET /api/jars/{id}': 'OMIA',
+  'POST /api/jars/{id}/acts': 'OM',
   'POST /api/notes': 'OMIAS',
   'GET /api/notes': 'OM',
   'GET /api/notes/{id}': 'OM',

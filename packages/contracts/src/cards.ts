@@ -173,11 +173,27 @@ export const JarOut = z.object({
   stationName: z.string(),
   classTitle: z.string(),
   state: z.enum(['in date', 'past its discard date', 'discarded']),
+  nowMg: MassMg.describe('what is in it now'),
+  nowConcentrationPercent: z.number(),
+  place: z.string(),
+  goneHow: z.string().nullable().describe('used up, discarded, neutralised or disposed of'),
 });
 export type JarOut = z.infer<typeof JarOut>;
 export const Jars = z.object({ jars: z.array(JarOut) });
 export const LabelJar = z.object({ id: Id, cardId: Id, mass: Entered });
 export const DiscardJar = z.object({ id: Id, remark: z.string().trim().max(400) });
+/** What happens to a jar after it was labelled. `mass`: what was taken, or the water topped up; `place`: where it stands from now on. */
+export const JarActKind = z.enum(['placed', 'used', 'topped', 'neutralised', 'disposed']);
+export const RecordJarAct = z.object({ id: Id, kind: JarActKind, mass: Entered.optional(), place: Line.optional(), remark: z.string().trim().max(400) });
+export type RecordJarAct = z.infer<typeof RecordJarAct>;
+export const JarDetail = JarOut.extend({
+  lots: z
+    .array(z.object({ substance: Substance, lotNumber: z.string(), massMg: MassMg }))
+    .describe('dry caustic in it when it was filled, by lot; an estimate'),
+  booked: z.boolean().describe('whether the ledger has its caustic yet'),
+  acts: z.array(z.object({ kind: z.string(), massMg: MassMg.nullable(), place: z.string().nullable(), remark: z.string(), byName: z.string(), at: Instant })),
+});
+export type JarDetail = z.infer<typeof JarDetail>;
 
 /** Everything a station page needs, for the seat that asks. */
 export const StationView = z.object({

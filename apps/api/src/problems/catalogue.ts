@@ -36,6 +36,7 @@ export const CATALOGUE = {
   'reading-superseded': [409, 'A newer reading stands already'],
   'seat-signed-out': [409, 'This seat has signed out'],
   'jar-needed': [409, 'Label the jar first'],
+  'jar-past-date': [409, 'This jar is past its discard date'],
   'jar-discarded': [409, 'This jar is gone already'],
   'container-holds-less': [409, 'The container holds less'],
   'container-out': [409, 'Caustic from this container is still out'],

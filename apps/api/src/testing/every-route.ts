@@ -169,6 +169,7 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
     'POST /api/counts': { id, scaleStep: '1', lines: [{ containerId: ids.container, gross: '1' }] },
     'POST /api/jars': { id, cardId: ids.card, mass: '1' },
     'POST /api/jars/{id}/discard': { id, remark: '' },
+    'POST /api/jars/{id}/acts': { id, kind: 'placed', place: 'shelf', remark: '' },
     'POST /api/notes': { ...told, id, classId: ids.class },
     'POST /api/notes/anonymous': { ...told, id, code: ids.joinCode },
     'POST /api/notes/{id}/reviews': { id, outcome: 'looked into', learned: 'x', change: '' },

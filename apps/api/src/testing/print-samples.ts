@@ -165,5 +165,9 @@ export const sampleJar = (change: Partial<JarOut> = {}): JarOut => ({
   stationName: 'Station 1',
   classTitle: 'Saturday beginners',
   state: 'in date',
+  nowMg: 351_000,
+  nowConcentrationPercent: 33.3,
+  place: '',
+  goneHow: null,
   ...change,
 });

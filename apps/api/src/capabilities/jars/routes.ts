@@ -1,10 +1,10 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import { DiscardJar, Empty, Id, JarOut, Jars, LabelJar } from '@ashwater/contracts';
+import { DiscardJar, Empty, Id, JarDetail, JarOut, Jars, LabelJar, RecordJarAct } from '@ashwater/contracts';
 import { z } from 'zod';
 import { ALL_STAFF, KEEPERS } from '../../plugins/access.ts';
 import { read, write, writeAsSeat } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
-import { discardJar, labelJar, listJars } from './service.ts';
+import { discardJar, labelJar, listJars, readJar, recordJarAct } from './service.ts';
 
 const tags = ['jars'];
 
@@ -43,6 +43,28 @@ const routes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     (request) => write(request, (context) => discardJar(context, request.params.id, request.body)),
+  );
+  app.get(
+    '/api/jars/:id',
+    {
+      config: { access: { staff: ALL_STAFF } },
+      schema: { tags, summary: 'A jar with its lots and its history', params: z.object({ id: Id }), response: { 200: JarDetail, ...problemResponses } },
+    },
+    (request) => read(request, (context) => readJar(context, request.params.id)),
+  );
+  app.post(
+    '/api/jars/:id/acts',
+    {
+      config: { access: { staff: KEEPERS } },
+      schema: {
+        tags,
+        summary: 'A jar was put away, used from, topped up, neutralised or handed to disposal',
+        params: z.object({ id: Id }),
+        body: RecordJarAct,
+        response: { 200: Empty, ...problemResponses },
+      },
+    },
+    (request) => write(request, (context) => recordJarAct(context, request.params.id, request.body)),
   );
 };
 export default routes;

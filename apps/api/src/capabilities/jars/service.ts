@@ -3,31 +3,16 @@ import { formatMass, parseMass } from '@ashwater/formulation';
 import type { Actor, Studio } from '../../actor.ts';
 import { nextNumber } from '../../plugins/database/counter.ts';
 import type { Tx } from '../../plugins/database/database.ts';
-import { DomainProblem, inputRefused, notFound } from '../../problems/domain-problem.ts';
+import { inputRefused } from '../../problems/domain-problem.ts';
 import type { Context, StaffContext } from '../../request-context.ts';
-import { audit } from '../audit/service.ts';
-import { announce } from '../live/service.ts';
 import { openCard, openPaperCard, requirePaperStep, requireStep, writeStepDone } from '../weigh-cards/service.ts';
-import { dayIn, discardDay } from './shelf-life.ts';
+import { bookJars } from '../stock/service.ts';
+import { jarOut } from './jar-view-service.ts';
+import { discardDay } from './shelf-life.ts';
 import * as store from './store.ts';
 
+export { discardJar, readJar, recordJarAct } from './act-service.ts';
 export { numbersByCard } from './store.ts';
-
-function jarOut(row: store.JarRow, studio: Studio, now: Date): JarOut {
-  return {
-    id: row.id,
-    number: row.number,
-    contents: row.contents,
-    concentrationPercent: row.concentration_percent,
-    massMg: row.mass_mg,
-    madeAt: row.made_at.toISOString(),
-    discardOn: row.discard_on,
-    madeBy: row.made_by,
-    stationName: row.station_name,
-    classTitle: row.class_title,
-    state: row.discarded ? 'discarded' : dayIn(studio.timeZone, now) > row.discard_on ? 'past its discard date' : 'in date',
-  };
-}
 
 export async function listJars({ tx, studio, now }: StaffContext): Promise<JarOut[]> {
   return (await store.all(tx, studio.id)).map((row) => jarOut(row, studio, now));
@@ -74,16 +59,7 @@ export async function labelJar(context: Context<Tx, Actor>, input: { id: string;
     madeBy: actor.name,
   });
   await writeStepDone(context, state, step.no);
+  // A seat books nothing: its caustic comes into the ledger when the class gives back what it did not use.
+  if (fromPaper) await bookJars(context as StaffContext, state.row.class_id);
   return (await jarOfCard(tx, studio, state.row.id, now))!;
-}
-
-export async function discardJar(context: StaffContext, jarId: string, input: { id: string; remark: string }): Promise<Record<string, never>> {
-  const { tx, actor, studio, now } = context;
-  const jar = await store.byId(tx, studio.id, jarId);
-  if (!jar) throw notFound('This jar');
-  if (jar.discarded) throw new DomainProblem('jar-discarded', `Jar ${jar.number} was discarded already.`);
-  await store.insertDiscard(tx, { studioId: studio.id, id: input.id, jarId, accountId: actor.id, remark: input.remark, at: now });
-  await audit(context, 'discarded a jar', `jar:${jarId}`);
-  await announce(context, { kind: 'jar-discarded', subjectId: jarId });
-  return {};
 }

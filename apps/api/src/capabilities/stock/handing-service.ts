@@ -8,6 +8,7 @@ import type { StaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
 import { EnteredFields } from './entered.ts';
+import { bookJars } from './solution/service.ts';
 import { classPlace, containerPlace, productPlace } from './ledger.ts';
 import * as store from './handing-store.ts';
 import { balanceMg, postLine } from './ledger-store.ts';
@@ -83,6 +84,7 @@ export async function takeBack(context: StaffContext, checkOutId: string, input:
   const line = { lotId: out.lotId, fromPlace: classPlace(out.classId), subjectId: checkOutId, reason: '' };
   if (massMg > 0) await post(context, { ...line, id: newId(), kind: 'return', toPlace: containerPlace(out.containerId), massMg, scaleStepMg });
   if (usedMg > 0) await post(context, { ...line, id: newId(), kind: 'used', toPlace: productPlace(out.classId), massMg: usedMg, scaleStepMg });
+  await bookJars(context, out.classId);
   await audit(context, 'took caustic back', `checkout:${checkOutId}`, { massMg, usedMg });
   await announce(context, { kind: 'stock-changed', classId: out.classId, subjectId: checkOutId });
   return {};

@@ -14,6 +14,7 @@ import * as books from './ledger-store.ts';
 import * as store from './store.ts';
 
 export { checkOut, takeBack } from './handing-service.ts';
+export { bookJars, GONE, jarLots, standOf, takeFromJar } from './solution/service.ts';
 export { countSheet, countShelf, readCounts } from './counts/service.ts';
 
 /** What was received was checked before it was stored; a row that no longer passes is a fault of ours. */
