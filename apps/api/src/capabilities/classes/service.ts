@@ -4,6 +4,7 @@ import { newCode } from '../../ids.ts';
 import { DomainProblem, inputRefused, notFound } from '../../problems/domain-problem.ts';
 import type { OrmStaffContext, StaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
+import { lockRoom } from '../gear/service.ts';
 import { announce } from '../live/service.ts';
 import { getVersion } from '../recipes/service.ts';
 import { lotForPurity, shelfMg } from '../stock/service.ts';
@@ -159,6 +160,8 @@ export async function publishClass(context: OrmStaffContext, id: string) {
 
 export async function closeClass(context: StaffContext, id: string): Promise<Record<string, never>> {
   if (!(await store.frame(context.tx, context.studio.id, id))) throw notFound('This class');
+  // An act at a station either comes before this or finds the class closed.
+  await lockRoom(context.tx, id, 'stop');
   if (!(await store.markClosed(context.tx, context.studio.id, id, context.now)))
     throw new DomainProblem('class-not-open', 'Only a published class can be closed.');
   await audit(context, 'closed a class', `class:${id}`);

@@ -5,7 +5,7 @@ import { DomainProblem, inputRefused, notFound } from '../../problems/domain-pro
 import type { Context, SeatContext, StaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
-import { confirmFor, gearOf, requireThere } from './service.ts';
+import { confirmFor, gearOf, holdRoomOf, requireThere } from './service.ts';
 import * as store from './store.ts';
 
 type Added = { id: string; name: string; kind: 'visitor' | 'student' };
@@ -16,6 +16,7 @@ type Added = { id: string; name: string; kind: 'visitor' | 'student' };
  */
 export async function addPerson(context: Context<Tx, Actor>, classId: string, classStationId: string, input: Added): Promise<GearState> {
   const { tx, actor, studio, now } = context;
+  await store.lockRoom(tx, classId, 'stop');
   if (actor.kind === 'seat') await requireThere(context as SeatContext);
   const room = await store.classById(tx, studio.id, classId);
   const stations = room ? await store.stationsOfClass(tx, studio.id, classId) : [];
@@ -50,6 +51,7 @@ export async function confirmForPerson(context: Context<Tx, Actor>, seatId: stri
 /** Somebody left without signing out, or a visitor went: their gear holds nobody up any more. */
 export async function signOutPerson(context: Context<Tx, Actor>, seatId: string): Promise<Record<string, never>> {
   const { tx, actor, studio, now } = context;
+  await holdRoomOf(tx, studio.id, seatId);
   const seat = await store.seatById(tx, studio.id, seatId);
   if (!seat || (actor.kind === 'seat' && (seat.class_station_id !== actor.classStationId || !seat.no_device))) throw notFound('This person');
   if (seat.signed_out_at) return {};
@@ -63,6 +65,7 @@ export async function signOutPerson(context: Context<Tx, Actor>, seatId: string)
 /** Moves a person to another station of the class. What was looked at for the old place says nothing about the new one. */
 export async function moveSeat(context: StaffContext, seatId: string, input: { id: string; classStationId: string }): Promise<GearState> {
   const { tx, actor, studio, now } = context;
+  await holdRoomOf(tx, studio.id, seatId);
   const seat = await store.seatById(tx, studio.id, seatId);
   if (!seat) throw notFound('This seat');
   const to = (await store.stationsOfClass(tx, studio.id, seat.class_id)).find((each) => each.id === input.classStationId);

@@ -57,6 +57,7 @@ export async function join(
   if (!found?.class_station_id) throw unknownCode();
   const { studio_id: studioId, class_id: classId, class_station_id: classStationId } = found;
   return db.transact(studioId, async (tx) => {
+    await store.lockRoom(tx, classId, 'stop');
     const studio = await readStudio(tx, studioId);
     const room = await store.classById(tx, studioId, classId);
     if (!studio || !room) throw unknownCode();
@@ -72,7 +73,7 @@ export async function join(
         !earlier.signed_out_at &&
         now.getTime() - earlier.joined_at.getTime() < REJOIN_MS;
       if (!same) throw new DomainProblem('already-exists', 'This seat is taken. Open the station’s code again.');
-      await store.replaceToken(tx, studioId, input.id, token.hash);
+      await store.replaceToken(tx, studioId, input.id, token.hash, accountId);
     }
     const actor: Seat = { kind: 'seat', studioId, id: input.id, name: input.name, classId, classStationId, signedOut: false };
     await announce({ tx, actor, studio, now }, { kind: 'seat-joined', classId, classStationId, subjectId: input.id });
@@ -168,9 +169,16 @@ export async function countersign(context: StaffContext, seatId: string, input: 
   return stateOf(context, seat);
 }
 
+/** For what may shut a caustic step to a seat's station: it waits for acts that are being judged, and later ones see it. */
+export async function holdRoomOf(tx: Tx, studioId: string, seatId: string): Promise<void> {
+  const classId = await store.classOfSeat(tx, studioId, seatId);
+  if (classId) await store.lockRoom(tx, classId, 'stop');
+}
+
 /** Ends a sign-off before its time: a break, a torn glove, leaving the room. */
 export async function lapseGear(context: StaffContext, seatId: string, input: { id: string; reason: string }): Promise<GearState> {
   const { tx, actor, studio, now } = context;
+  await holdRoomOf(tx, studio.id, seatId);
   const { seat, card } = await seatAndCard(tx, studio.id, seatId);
   const reason = input.reason || 'ended by staff';
   await store.insertAct(tx, { studioId: studio.id, id: input.id, seatId, cardId: card.id, kind: 'lapsed', accountId: actor.id, reason, at: now });
@@ -181,6 +189,7 @@ export async function lapseGear(context: StaffContext, seatId: string, input: { 
 /** The wearer takes a break or leaves the bench: everything is confirmed and signed off again afterwards. */
 export async function pauseGear(context: SeatContext, input: { id: string; reason: string }): Promise<GearState> {
   const { tx, actor, studio, now } = context;
+  await store.lockRoom(tx, actor.classId, 'stop');
   const seat = await requireThere(context);
   const { card } = await seatAndCard(tx, studio.id, actor.id);
   const reason = input.reason || 'took a break';
@@ -191,6 +200,7 @@ export async function pauseGear(context: SeatContext, input: { id: string; reaso
 
 export async function signSeatOut(context: SeatContext): Promise<Record<string, never>> {
   const { tx, actor, studio, now } = context;
+  await store.lockRoom(tx, actor.classId, 'stop');
   await store.signSeatOut(tx, studio.id, actor.id, now);
   await announce(context, { kind: 'seat-signed-out', classId: actor.classId, classStationId: actor.classStationId, subjectId: actor.id });
   return {};

@@ -46,6 +46,12 @@ export async function seatsOfClass(tx: Tx, studioId: string, classId: string, cl
   );
 }
 
+/** Without a lock: for what must be locked before the seat. A seat never changes its class. */
+export async function classOfSeat(tx: Tx, studioId: string, id: string): Promise<string | undefined> {
+  const [row] = await tx.rows<{ class_id: string }>('SELECT class_id FROM seat WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, id]);
+  return row?.class_id;
+}
+
 export type NewSeat = {
   studioId: string;
   id: string;
@@ -67,8 +73,14 @@ export async function insertSeat(tx: Tx, seat: NewSeat): Promise<boolean> {
   );
   return made.length === 1;
 }
-export async function replaceToken(tx: Tx, studioId: string, seatId: string, tokenHash: string): Promise<void> {
-  await tx.rows('UPDATE seat SET token_hash = $3 WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, seatId, tokenHash]);
+/** The account counts from when it is known: a first join may have been sent before its person signed in. It is never taken away again. */
+export async function replaceToken(tx: Tx, studioId: string, seatId: string, tokenHash: string, accountId: string | null): Promise<void> {
+  await tx.rows('UPDATE seat SET token_hash = $3, account_id = coalesce(account_id, $4::uuid) WHERE studio_id = $1::uuid AND id = $2::uuid', [
+    studioId,
+    seatId,
+    tokenHash,
+    accountId,
+  ]);
 }
 export async function signSeatOut(tx: Tx, studioId: string, seatId: string, at: Date): Promise<void> {
   await tx.rows('UPDATE seat SET signed_out_at = $3::timestamptz WHERE studio_id = $1::uuid AND id = $2::uuid AND signed_out_at IS NULL', [
@@ -213,7 +225,9 @@ export async function insertMessage(tx: Tx, m: { studioId: string; id: string; c
 }
 
 /**
- * Held shared by every act at a station and exclusively by a stop: an act either comes before the stop or sees it.
+ * Held shared by every act at a station and exclusively by whatever may shut a step to it: a stop, the end of the class, a new card,
+ * a lapse, somebody who comes, leaves or moves. An act either comes before that or sees it. Take it before any row: an act that holds
+ * it goes on to rows of its seat.
  * An advisory lock, because it queues: of a row's locks a shared one goes past a waiting exclusive one, and a busy class would keep its stop waiting.
  */
 export async function lockRoom(tx: Tx, classId: string, mode: 'act' | 'stop'): Promise<void> {
