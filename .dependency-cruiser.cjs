@@ -73,7 +73,7 @@ module.exports = {
       name: 'fastify-at-the-edge-only',
       comment: 'Services and stores work without HTTP: a job or a test can call them.',
       severity: 'error',
-      from: { path: API, pathNot: [`${API}(app|server)\\.ts$`, `${API}plugins/`, `${API}capabilities/[^/]+/routes\\.ts$`, '\\.test\\.ts$', '/testing/'] },
+      from: { path: API, pathNot: [`${API}(app|server)\\.ts$`, `${API}plugins/`, `${API}capabilities/([^/]+/){1,2}routes\\.ts$`, '\\.test\\.ts$', '/testing/'] },
       to: { path: '(^|/)node_modules/(@fastify/|fastify/|fastify-[^/]+/)' },
     },
     {

@@ -3,24 +3,25 @@ import { chmodSync, mkdtempSync, readFileSync, existsSync, rmSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { freePort } from '../database/cluster-state.ts';
+import { freePort, ownerUrl, readState } from '../database/cluster-state.ts';
 import { endProcess } from '../database/process-identity.ts';
 import { inRepository } from '../paths.ts';
 import { writeLaunchState } from '../start/launch-state.ts';
 
 const START_PATIENCE_MS = 120_000;
 
-/** A service of its own for tests: its address, what it printed, and how to stop it and remove its folder. */
-export type TestService = { address: string; printed: string; stop(): Promise<void> };
+/** A service of its own for tests: its address, what it printed, its database's owner, and how to stop it and remove its folder. */
+export type TestService = { address: string; printed: string; databaseUrl: string; stop(): Promise<void> };
 
 /**
- * Once for all browser tests: a service with the demo studio, at ASHWATER_URL. When that is set already, the tests run
- * against that service and nothing is started.
+ * Once for all browser tests: a service with the demo studio, at ASHWATER_URL, and its database at ASHWATER_TEST_OWNER_URL for
+ * what is asserted from the tables. When ASHWATER_URL is set already, the tests run against that service and nothing is started.
  */
 export default async function startStack(): Promise<() => Promise<void>> {
   if ((process.env.ASHWATER_URL ?? '') !== '') return async () => undefined;
   const service = await startService({ demo: true });
   process.env.ASHWATER_URL = service.address;
+  process.env.ASHWATER_TEST_OWNER_URL = service.databaseUrl;
   return service.stop;
 }
 
@@ -44,7 +45,7 @@ export async function startService(options: { demo: boolean }): Promise<TestServ
   for (const deadline = Date.now() + START_PATIENCE_MS; launcher.exitCode === null && Date.now() < deadline; await sleep(100)) {
     const address = /Ashwater is ready:\s+(\S+)/.exec(output)?.[1];
     if (address === undefined || !/^Stop:/m.test(output)) continue;
-    return { address, printed: output, stop };
+    return { address, printed: output, databaseUrl: ownerUrl(readState(join(dataDir, 'postgres.json'))!, 'ashwater'), stop };
   }
   const serverLog = join(dataDir, 'server.log');
   const log = existsSync(serverLog) ? readFileSync(serverLog, 'utf8').slice(-4000) : '';

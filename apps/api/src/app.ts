@@ -15,6 +15,7 @@ import live from './capabilities/live/routes.ts';
 import people from './capabilities/people/routes.ts';
 import prints from './capabilities/prints/routes.ts';
 import recipes from './capabilities/recipes/routes.ts';
+import stockBooks from './capabilities/stock/books/routes.ts';
 import stock from './capabilities/stock/routes.ts';
 import weighCards from './capabilities/weigh-cards/routes.ts';
 import type { Config } from './config.ts';
@@ -68,6 +69,7 @@ export async function buildApp(config: Config, clock: Clock = systemClock): Prom
   await app.register(weighCards);
   await app.register(gear);
   await app.register(stock);
+  await app.register(stockBooks);
   await app.register(jars);
   await app.register(incidents);
   await app.register(live);

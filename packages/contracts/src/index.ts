@@ -9,6 +9,7 @@ export * from './classes.ts';
 export * from './changes.ts';
 export * from './cards.ts';
 export * from './stock.ts';
+export * from './stock-books.ts';
 export * from './lot-certificate.ts';
 export * from './notes.ts';
 export * from './prints.ts';

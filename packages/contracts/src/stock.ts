@@ -112,23 +112,4 @@ export const CountOut = z.object({
 export type CountOut = z.infer<typeof CountOut>;
 export const Counts = z.object({ counts: z.array(CountOut) });
 
-export const LedgerLineOut = z.object({
-  seq: z.int(),
-  at: Instant,
-  kind: z.string(),
-  substance: Substance,
-  lotNumber: z.string(),
-  fromPlace: z.string(),
-  toPlace: z.string(),
-  massMg: MassMg,
-  byName: z.string(),
-  reason: z.string(),
-});
-export const Ledger = z.object({ lines: z.array(LedgerLineOut) });
-export const LedgerCheck = z.object({
-  intact: z.boolean(),
-  lines: z.int(),
-  words: z.string(),
-  headHash: z.string(),
-});
 export const Remark = Line;

@@ -42,6 +42,8 @@ export const CATALOGUE = {
   'container-out': [409, 'Caustic from this container is still out'],
   'already-returned': [409, 'This was taken back already'],
   'returned-more': [409, 'More came back than went out'],
+  'already-signed': [409, 'This is signed already'],
+  'ledger-changed': [409, 'The ledger is not as it was'],
   'input-refused': [422, 'Something in the form needs another look'],
   'card-not-safe': [422, 'A weigh card would not be safe'],
   'service-failed': [500, 'The service failed'],

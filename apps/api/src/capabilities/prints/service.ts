@@ -6,7 +6,7 @@ import { getClass, getClassCards } from '../classes/service.ts';
 import { seatsWithGear } from '../gear/service.ts';
 import { jarOfCard } from '../jars/service.ts';
 import { countSheet, readCabinet } from '../stock/service.ts';
-import { csv } from './csv.ts';
+import { csv } from '../../csv.ts';
 import { fileName, printFile, printSections } from './print-file.ts';
 import type { PrintFile } from './print-file.ts';
 import { besides, needsOf } from './pull-list.ts';

@@ -1,4 +1,3 @@
-import type { Substance } from '@ashwater/contracts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { assertMovement, BOUNDLESS } from './ledger.ts';
 import type { Movement } from './ledger.ts';
@@ -73,29 +72,6 @@ export async function balanceMg(tx: Tx, studioId: string, place: string, lotId: 
   ]);
   return row?.mg ?? 0;
 }
-
-export type LedgerRow = {
-  seq: number;
-  at: Date;
-  kind: string;
-  substance: Substance;
-  lotNumber: string;
-  fromPlace: string;
-  toPlace: string;
-  massMg: number;
-  byName: string;
-  reason: string;
-};
-export const newestLines = (tx: Tx, studioId: string, limit: number): Promise<LedgerRow[]> =>
-  tx.rows<LedgerRow>(
-    `SELECT l.seq, l.at, l.kind, lot.substance, lot.lot_number AS "lotNumber", l.from_place AS "fromPlace", l.to_place AS "toPlace",
-       l.mass_mg AS "massMg", a.name AS "byName", l.reason
-     FROM ledger_line l
-     JOIN lot ON lot.studio_id = l.studio_id AND lot.id = l.lot_id
-     JOIN account a ON a.studio_id = l.studio_id AND a.id = l.account_id
-     WHERE l.studio_id = $1::uuid ORDER BY l.seq DESC LIMIT $2`,
-    [studioId, limit],
-  );
 
 /** Container labels, class titles and jar numbers by id. */
 export async function placeNames(

@@ -1,25 +1,10 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import {
-  Cabinet,
-  CheckOut,
-  CheckOuts,
-  CountOut,
-  Counts,
-  CountSheet,
-  CountShelf,
-  Created,
-  Empty,
-  Id,
-  Ledger,
-  LedgerCheck,
-  ReceiveLot,
-  ReturnCheckOut,
-} from '@ashwater/contracts';
+import { Cabinet, CheckOut, CheckOuts, CountOut, Counts, CountSheet, CountShelf, Created, Empty, Id, ReceiveLot, ReturnCheckOut } from '@ashwater/contracts';
 import { z } from 'zod';
 import { ALL_STAFF, KEEPERS } from '../../plugins/access.ts';
 import { read, write } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
-import { checkLedger, checkOut, countSheet, countShelf, readCabinet, readCheckOuts, readCounts, readLedger, receiveLot, takeBack } from './service.ts';
+import { checkOut, countSheet, countShelf, readCabinet, readCheckOuts, readCounts, receiveLot, takeBack } from './service.ts';
 
 const staff = { config: { access: { staff: ALL_STAFF } } } as const;
 const keepers = { config: { access: { staff: KEEPERS } } } as const;
@@ -82,17 +67,6 @@ const routes: FastifyPluginAsyncZod = async (app) => {
   );
   app.get('/api/counts', { ...keepers, schema: { tags, summary: 'The newest counts', response: { 200: Counts, ...problemResponses } } }, (request) =>
     read(request, async (context) => ({ counts: await readCounts(context) })),
-  );
-
-  app.get(
-    '/api/ledger',
-    { ...keepers, schema: { tags, summary: 'The newest 500 lines of the ledger', response: { 200: Ledger, ...problemResponses } } },
-    (request) => read(request, async (context) => ({ lines: await readLedger(context) })),
-  );
-  app.get(
-    '/api/ledger/check',
-    { ...keepers, schema: { tags, summary: 'Whether the ledger is as it was written', response: { 200: LedgerCheck, ...problemResponses } } },
-    (request) => read(request, checkLedger),
   );
 };
 export default routes;

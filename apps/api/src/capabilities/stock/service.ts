@@ -7,7 +7,7 @@ import type { Tx } from '../../plugins/database/database.ts';
 import type { StaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
 import { announce } from '../live/service.ts';
-import { containerPlace, idsInPlaces, placeInWords, SUPPLIER } from './ledger.ts';
+import { containerPlace, SUPPLIER } from './ledger.ts';
 import { readLot } from './lot-input.ts';
 import { checkOuts } from './handing-store.ts';
 import * as books from './ledger-store.ts';
@@ -90,25 +90,4 @@ export async function readCheckOuts({ tx, studio }: StaffContext, classId: strin
     returnedAt: row.returnedAt?.toISOString() ?? null,
     usedMg: row.returnedMg === null ? null : row.massMg - row.returnedMg,
   }));
-}
-
-const NEWEST = 500;
-/** The newest lines of the ledger, newest first, with the places named as people call them. */
-export async function readLedger({ tx, studio }: StaffContext) {
-  const rows = await books.newestLines(tx, studio.id, NEWEST);
-  const names = await books.placeNames(tx, studio.id, idsInPlaces(rows.flatMap((row) => [row.fromPlace, row.toPlace])));
-  return rows.map((row) => ({ ...row, at: row.at.toISOString(), fromPlace: placeInWords(row.fromPlace, names), toPlace: placeInWords(row.toPlace, names) }));
-}
-
-/** Recomputes the whole chain. `headHash` is to be kept outside the database (a printed count sheet): it shows a rewritten chain. */
-export async function checkLedger({ tx, studio }: StaffContext) {
-  const { lines, headHash } = await books.ledgerState(tx, studio.id);
-  const faults = await books.ledgerFaults(tx);
-  const found = faults.map(({ seq, fault }) => (seq === null ? fault : `line ${seq}: ${fault}`));
-  if (lines > 0 && headHash === null) found.push('the record of the last line is missing');
-  const words =
-    found.length > 0
-      ? `The ledger was changed behind the service: ${found.slice(0, 3).join('; ')}${found.length > 3 ? `; and ${found.length - 3} more` : ''}. Keep a copy of the database as it is and compare with the last backup.`
-      : `All ${lines} lines are as they were written, and the balances are their sums.`;
-  return { intact: found.length === 0, lines, words, headHash: headHash ?? '' };
 }

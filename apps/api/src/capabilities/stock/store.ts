@@ -98,3 +98,16 @@ export const containers = (tx: Tx, studioId: string, ids: string[] | null = null
      WHERE c.studio_id = $1::uuid AND ($2::uuid[] IS NULL OR c.id = ANY ($2::uuid[])) ORDER BY c.label`,
     [studioId, ids],
   );
+
+/** Every container ever received, with its lot as it was entered; columns in the order of a delivery file. Masses in grams. */
+export async function deliveries(tx: Tx, studioId: string): Promise<(string | number)[][]> {
+  const rows = await tx.rows<{ cells: (string | number)[] }>(
+    `SELECT jsonb_build_array(l.substance, l.supplier, l.lot_number, trim_scale(l.purity_percent), trim_scale(l.purity_uncertainty_percent), l.assay_is,
+       coalesce(trim_scale(l.carbonate_percent)::text, ''), coalesce(trim_scale(l.water_percent)::text, ''), l.sds_link, coalesce(l.sds_revised_on::text, ''),
+       trim_scale(c.scale_step_mg / 1000.0), c.label, trim_scale(c.gross_mg / 1000.0), trim_scale(c.tare_mg / 1000.0)) AS cells
+     FROM container c JOIN lot l ON l.studio_id = c.studio_id AND l.id = c.lot_id
+     WHERE c.studio_id = $1::uuid ORDER BY l.received_at, l.id, c.label`,
+    [studioId],
+  );
+  return rows.map(({ cells }) => cells);
+}

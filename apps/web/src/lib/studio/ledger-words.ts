@@ -1,6 +1,20 @@
 import { timeOf } from '../time.ts';
 
-const KINDS: Record<string, string> = { receipt: 'Received', checkout: 'Handed out', return: 'Taken back', used: 'Used' };
+const KINDS: Record<string, string> = {
+  receipt: 'Received',
+  checkout: 'Handed out',
+  return: 'Taken back',
+  used: 'Used',
+  transfer: 'Moved to another container',
+  disposal: 'Disposed of',
+  uptake: 'Taken up from the air',
+  jarred: 'Filled into a jar',
+  'jar used': 'Used from a jar',
+  'jar wasted': 'Jar neutralised or disposed of',
+  'write-off': 'Written off',
+  correction: 'Corrected',
+  reversal: 'Reversed',
+};
 
 /** What a line of the ledger did, in a word of the studio; an unknown kind shows as it is. */
 export const kindInWords = (kind: string): string => KINDS[kind] ?? kind;

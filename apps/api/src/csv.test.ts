@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { csv } from './csv.ts';
-import { fileName } from './print-file.ts';
+import { fileName } from './capabilities/prints/print-file.ts';
 
 test('cells that a spreadsheet would run get an apostrophe; numbers stay numbers', () => {
   // OWASP ASVS 5.0, 1.2.10: these first characters.

@@ -1,0 +1,58 @@
+import { ReceiveLot } from '@ashwater/contracts';
+import type { FieldFault } from '@ashwater/contracts';
+import { csv } from '../../../csv.ts';
+import { newId } from '../../../ids.ts';
+import { DomainProblem } from '../../../problems/domain-problem.ts';
+import type { StaffContext } from '../../../request-context.ts';
+import { receiveLot } from '../service.ts';
+import { deliveries } from '../store.ts';
+import { readLot } from '../lot-input.ts';
+import { COLUMNS, deliveryOf, faultInFile, lotsOf, readRows } from './lots-csv.ts';
+import type { Row } from './lots-csv.ts';
+
+const refuse = (faults: FieldFault[]): void => {
+  if (faults.length > 0) throw new DomainProblem('input-refused', `${faults[0]!.detail} Nothing of the file was taken in.`, faults);
+};
+
+/** Checks one delivery of a file as the form's would be checked, and says where in the file a fault stands. */
+function checked(rows: Row[]): { delivery: ReceiveLot | undefined; faults: FieldFault[] } {
+  const parsed = ReceiveLot.safeParse(deliveryOf(rows, newId));
+  if (!parsed.success)
+    return {
+      delivery: undefined,
+      faults: parsed.error.issues.map((issue) => faultInFile(rows, { pointer: `/${issue.path.join('/')}`, detail: issue.message })),
+    };
+  try {
+    readLot(parsed.data);
+    return { delivery: parsed.data, faults: [] };
+  } catch (error) {
+    if (!(error instanceof DomainProblem)) throw error;
+    return { delivery: undefined, faults: error.errors.map((each) => faultInFile(rows, each)) };
+  }
+}
+
+/** Receives every delivery of a file, or none: all faults are told at once, each with its row and column. */
+export async function importLots(context: StaffContext, file: string): Promise<{ lots: number; containers: number }> {
+  const { rows, faults } = readRows(file);
+  refuse(faults);
+  const grouped = lotsOf(rows);
+  const deliveries = grouped.lots.map(checked);
+  refuse([...grouped.faults, ...deliveries.flatMap((each) => each.faults)]);
+  for (const { delivery } of deliveries) {
+    try {
+      await receiveLot(context, delivery!);
+    } catch (error) {
+      if (!(error instanceof DomainProblem)) throw error;
+      throw new DomainProblem(error.code, `Lot ${delivery!.lotNumber} of ${delivery!.supplier}: ${error.message} Nothing of the file was taken in.`, [
+        { pointer: '/csv', detail: `Lot ${delivery!.lotNumber} of ${delivery!.supplier}: ${error.message}` },
+      ]);
+    }
+  }
+  return { lots: deliveries.length, containers: rows.length };
+}
+
+/** Every delivery as a file that `importLots` reads: the same lots and containers come out of it. */
+export async function exportLots({ tx, studio }: StaffContext): Promise<string> {
+  const rows = await deliveries(tx, studio.id);
+  return csv([[...COLUMNS], ...rows]);
+}
