@@ -45,15 +45,15 @@ module.exports = {
       name: 'routes-ask-services-only',
       comment: 'Routes translate HTTP; what is decided stands in services, so that every door keeps the same rules.',
       severity: 'error',
-      from: { path: `${CAPABILITY}[^/]+/routes\\.ts$` },
-      to: { path: CAPABILITY, pathNot: [`${CAPABILITY}[^/]+/service\\.ts$`, '-service\\.ts$'] },
+      from: { path: [`${CAPABILITY}[^/]+/routes\\.ts$`, `${CAPABILITY}[^/]+/[^/]+/routes\\.ts$`] },
+      to: { path: CAPABILITY, pathNot: [`${CAPABILITY}[^/]+/service\\.ts$`, `${CAPABILITY}[^/]+/[^/]+/service\\.ts$`, '-service\\.ts$'] },
     },
     {
       name: 'stores-and-rules-know-no-service',
       comment: 'The arrow goes routes -> service -> (rules, store), never back.',
       severity: 'error',
       from: { path: CAPABILITY, pathNot: '(routes|service|\\.test)\\.ts$' },
-      to: { path: [`${CAPABILITY}[^/]+/(routes|service)\\.ts$`, '-service\\.ts$'] },
+      to: { path: [`${CAPABILITY}[^/]+/(routes|service)\\.ts$`, `${CAPABILITY}[^/]+/[^/]+/(routes|service)\\.ts$`, '-service\\.ts$'] },
     },
     {
       name: 'only-stores-see-the-database',
@@ -73,7 +73,17 @@ module.exports = {
       name: 'fastify-at-the-edge-only',
       comment: 'Services and stores work without HTTP: a job or a test can call them.',
       severity: 'error',
-      from: { path: API, pathNot: [`${API}(app|server)\\.ts$`, `${API}plugins/`, `${API}capabilities/([^/]+/){1,2}routes\\.ts$`, '\\.test\\.ts$', '/testing/'] },
+      from: {
+        path: API,
+        pathNot: [
+          `${API}(app|server)\\.ts$`,
+          `${API}plugins/`,
+          `${API}capabilities/[^/]+/routes\\.ts$`,
+          `${API}capabilities/[^/]+/[^/]+/routes\\.ts$`,
+          '\\.test\\.ts$',
+          '/testing/',
+        ],
+      },
       to: { path: '(^|/)node_modules/(@fastify/|fastify/|fastify-[^/]+/)' },
     },
     {

@@ -85,5 +85,6 @@ export const StockCharts = z.object({
 });
 export type StockCharts = z.infer<typeof StockCharts>;
 
+export const LotsFile = z.object({ csv: z.string() });
 export const ImportLots = z.object({ csv: z.string().max(500_000) });
 export const ImportedLots = z.object({ lots: z.int(), containers: z.int() });

@@ -8,6 +8,7 @@ import {
   Ledger,
   LedgerCheck,
   LedgerQuery,
+  LotsFile,
   MakeReport,
   ReportOut,
   Reports,
@@ -76,7 +77,7 @@ const routes: FastifyPluginAsyncZod = async (app) => {
       schema: {
         tags,
         summary: 'Every delivery, a row for each container, as it can be read in again',
-        response: { 200: z.object({ csv: z.string() }), ...problemResponses },
+        response: { 200: LotsFile, ...problemResponses },
       },
     },
     (request) => read(request, async (context) => ({ csv: await exportLots(context) })),
