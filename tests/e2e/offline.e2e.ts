@@ -171,6 +171,37 @@ test('a reading of a step that the partner did meanwhile is told, not written ov
   ]);
 });
 
+test('a card that was replaced while the phone was away: told, kept to be copied, and the new card is untouched', async ({ browser }) => {
+  const wren = await bench(browser);
+  const { page, student, link, room, now } = wren;
+  await student.next();
+  await cut(wren);
+  await page.goto('/station/step/2');
+  await doAway(page, student);
+  await doAway(page, student);
+  const old = await now();
+  const { stations } = await room.get<{ stations: { id: string }[] }>(`/api/classes/${room.classId}`);
+  const setUp = { scaleStep: '1 g', scaleCapacity: '5000 g', mouldName: 'Loaf', mouldVolumeMl: '900' };
+  const amended = {
+    id: crypto.randomUUID(),
+    stations: [{ classStationId: stations[0]!.id, cardId: old.card.id, ...setUp }],
+    reason: 'a smaller mould',
+    confirm: true,
+  };
+  await room.post(`/api/classes/${room.classId}/amend`, amended);
+  link.become('up');
+  const told = page.getByRole('alert').filter({ hasText: 'A new card took the place of yours' });
+  await expect(told.first()).toBeVisible({ timeout: 20_000 });
+  await inspect(page, 'away-card-replaced');
+  const after = await now();
+  expect([after.card.number, after.card.issue, after.readings, after.done]).toEqual([old.card.number, 2, [], []]);
+  await told
+    .getByRole('button', { name: /put all of them away|Put it away/ })
+    .first()
+    .click();
+  await expect(page).toHaveURL(/\/station(\/step\/1)?$/, { timeout: 20_000 });
+});
+
 test('a caustic weighing under a sign-off that was ended meanwhile is refused, told, and sent again after signing', async ({ browser }) => {
   const wren = await bench(browser);
   const { page, student, link, room, now } = wren;
