@@ -13,6 +13,7 @@ const PAGES = [
   '/class/new',
   '/studio/cabinet',
   '/studio/cabinet/receive',
+  '/studio/cabinet/lots',
   '/studio/cabinet/hand-out',
   '/studio/cabinet/count',
   '/studio/cabinet/counts',
@@ -44,6 +45,8 @@ for (const [size, viewport] of Object.entries({ phone: PHONE, desktop: DESKTOP }
       ['/studio/notes', 'main a[href^="/studio/notes/"]:not([href$="/new"])'],
       ['/studio/cabinet/jars', 'main a[href^="/studio/cabinet/jars/"]:not([href$="/label"]):not([href$="/discard"])'],
       ['/studio/cabinet/counts', 'main a[href^="/studio/cabinet/counts/"]'],
+      ['/studio/cabinet/lots', 'main a[href^="/studio/cabinet/lots/"]'],
+      ['/studio/cabinet', 'main a[href^="/studio/cabinet/bottles/"]'],
     ] as const) {
       await page.goto(list);
       await page.goto((await page.locator(link).first().getAttribute('href'))!);

@@ -50,6 +50,15 @@ const WRITES: [string, string, () => Promise<[Caller, string, { id: string }]>][
       { id: newId(), containerId: studio.room.containerIds[0]!, classId: studio.room.classId, mass: '3', scaleStep: '1' },
     ],
   ],
+  [
+    'a transfer between containers',
+    'ledger_line',
+    async () => [
+      studio.as.manager,
+      `/api/containers/${studio.room.containerIds[0]!}/transfers`,
+      { id: newId(), toContainerId: null, newContainer: { id: newId(), label: newId(), gross: '60', tare: '50' }, scaleStep: '1' },
+    ],
+  ],
   ['a note', 'note', async () => [studio.as.instructor, '/api/notes', note()]],
   [
     'a recipe (through Prisma)',
@@ -133,6 +142,7 @@ test('every write of the description wants a key, a readable one; signing in, jo
     note: studio.noteId,
     lot: room.lotId,
     container: room.containerIds[0]!,
+    file: studio.fileId,
     station: studio.stationId,
     reading: studio.readingId,
     stationCode: '',

@@ -36,6 +36,8 @@ const idsOf = (studio: FullStudio, draft = false): Ids => ({
   note: studio.noteId,
   lot: studio.room.lotId,
   container: studio.room.containerIds[0]!,
+  file: studio.fileId,
+  scale: studio.scaleId,
   station: studio.stationId,
   reading: studio.readingId,
   stationCode: studio.room.benches[1]!.code,

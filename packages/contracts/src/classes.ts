@@ -173,7 +173,15 @@ export const StockNeed = z.object({
   inCabinetMg: MassMg,
   lotNumber: z.string().nullable(),
   enough: z.boolean(),
-  sheet: z.object({ link: z.string(), revisedOn: z.string().nullable() }).nullable().describe('the safety data sheet of the lot'),
+  sheet: z
+    .object({
+      link: z.string(),
+      revisedOn: z.string().nullable(),
+      limitDays: z.int().describe('older than this is told'),
+      expiryWords: z.string().describe('of the lot; blank while it is far from its best-before day'),
+    })
+    .nullable()
+    .describe('the newest safety data sheet of the lot'),
 });
 /** One line of the plan over all stations that have one, with the spare asked for; rounded up to whole steps of the coarsest scale. */
 export const ClassTotal = z.object({

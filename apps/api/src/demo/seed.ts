@@ -4,6 +4,8 @@ import { buildApp } from '../app.ts';
 import { createStudio } from '../capabilities/people/service.ts';
 import { readConfig } from '../config.ts';
 import { newId } from '../ids.ts';
+import { cabinetScales, lateErrand, receive, shelve } from './cabinet.ts';
+import type { Lot } from './cabinet.ts';
 import { clockAt, playClass } from './class-day.ts';
 import type { DemoClock } from './class-day.ts';
 import { clientOf } from './client.ts';
@@ -82,25 +84,6 @@ async function recipes({ instructor, id }: Stage): Promise<string[]> {
     versions.push(versionId);
   }
   return versions;
-}
-
-type Lot = { lotId: string; containerIds: string[] };
-async function receive({ manager, id }: Stage, substance: 'NaOH' | 'KOH', lotNumber: string, purity: string, labels: string[]): Promise<Lot> {
-  const lotId = id();
-  const containerIds = labels.map(() => id());
-  await manager.post('/api/lots', {
-    id: lotId,
-    substance,
-    supplier: 'Quarrybank Supplies (invented)',
-    lotNumber,
-    purityPercent: purity,
-    purityUncertaintyPercent: '0.5',
-    sdsLink: 'https://supplier.example/safety-data-sheet',
-    sdsRevisedOn: daysFromNow(-400, 8).slice(0, 10),
-    scaleStep: '1 g',
-    containers: labels.map((label, i) => ({ id: containerIds[i], label, gross: '2118 g', tare: '118 g' })),
-  });
-  return { lotId, containerIds };
 }
 
 type ClassPlan = { title: string; startsAt: string; versionId: string; naoh: Lot; koh: Lot | null; benches: StationIds[] };
@@ -211,8 +194,27 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
     await signInAll(stage);
     const benches = await stations(stage);
     const [first, , shaving] = await recipes(stage);
-    const naoh = await receive(stage, 'NaOH', 'QB-2291', '99.2', ['A-1', 'A-2']);
-    const koh = await receive(stage, 'KOH', 'QB-7714', '90.4', ['K-1']);
+    const keeper = { manager: stage.manager, id, daysFromNow };
+    const scales = await cabinetScales(keeper);
+    const naoh = await receive(keeper, scales.shelf, {
+      substance: 'NaOH',
+      lotNumber: 'QB-2291',
+      purity: '99.2',
+      labels: ['A-1', 'A-2'],
+      sheetDays: 400,
+      bestBeforeDays: 500,
+      price: '31.80',
+    });
+    const koh = await receive(keeper, scales.shelf, {
+      substance: 'KOH',
+      lotNumber: 'QB-7714',
+      purity: '90.4',
+      labels: ['K-1'],
+      sheetDays: 1300,
+      bestBeforeDays: 35,
+      price: '19.40',
+    });
+    await shelve(keeper, [naoh, koh]);
     const past = { versionId: first!, naoh, koh: null };
     await teach(stage, { ...past, title: 'Autumn beginners', startsAt: daysFromNow(-30, 10), benches: benches.slice(0, 4) }, 'Tarek');
     moveTo(clock, daysFromNow(-28, 9));
@@ -224,6 +226,8 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
     await checkScales(stage, benches, ['1000.1 g', '999.8 g', '1001 g', '1000 g', '1001 g']);
     await discardJars(stage, 'Autumn beginners');
     await count(stage, 3, 'A-2');
+    moveTo(clock, daysFromNow(-3, 9));
+    await lateErrand(keeper, koh.containerIds[0]!, scales.fine);
     moveTo(clock, new Date().toISOString());
     await signInAll(stage);
     const tomorrow = await prepare(stage, {

@@ -27,6 +27,8 @@ export type Ids = {
   note: string;
   lot: string;
   container: string;
+  file: string;
+  scale: string;
   station: string;
   reading: string;
   stationCode: string;
@@ -44,6 +46,10 @@ const PARAMETER: [RegExp, keyof Ids][] = [
   [/^\/api\/checkouts\//, 'checkOut'],
   [/^\/api\/readings\//, 'reading'],
   [/^\/api\/gear\/visitors\//, 'seat'],
+  [/^\/api\/lots\//, 'lot'],
+  [/^\/api\/containers\//, 'container'],
+  [/^\/api\/stock-files\//, 'file'],
+  [/^\/api\/scales\//, 'scale'],
   [/^\/api\/jars\//, 'jar'],
   [/^\/api\/notes\//, 'note'],
   [/^\/api\/join\//, 'stationCode'],
@@ -107,6 +113,46 @@ function floorBodies(id: string, ids: Ids): Record<string, object> {
     'POST /api/stations/{id}/release': {},
   };
 }
+/** Lots, their papers and their containers. */
+function lotBodies(id: string, ids: Ids): Record<string, object> {
+  return {
+    'POST /api/lots': {
+      id,
+      substance: 'NaOH',
+      supplier: 'S',
+      lotNumber: id,
+      purityPercent: '99',
+      purityUncertaintyPercent: '1',
+      sdsLink: 'https://example.org',
+      sdsRevisedOn: null,
+      scaleStep: '1',
+      containers: [{ id: newId(), label: id, gross: '1000', tare: '1' }],
+    },
+    'POST /api/stock-files': { id, name: 'sheet.pdf', base64: Buffer.from('%PDF-1.7 invented').toString('base64') },
+    'POST /api/lots/{id}/papers': { id, kind: 'certificate', link: '', fileId: ids.file, revisedOn: null },
+    'POST /api/containers/{id}/acts': { id, kind: 'moved', remark: 'top shelf' },
+    'POST /api/containers/{id}/transfers': { id, toContainerId: ids.container, newContainer: null, mass: '1', scaleStep: '1' },
+    'POST /api/containers/{id}/uptakes': { id, gross: '1', reason: 'lid found open', scaleStep: '1' },
+  };
+}
+/** Scales, limits and what became of a class's caustic. */
+function scaleBodies(id: string): Record<string, object> {
+  return {
+    'POST /api/scales': { id, name: `Scale ${id}`, step: '1', capacity: '5 kg' },
+    'POST /api/scales/{id}/retire': {},
+    'POST /api/scales/{id}/checks': { id, known: '1 kg', knownLimit: '0', shown: '1001' },
+    'PUT /api/stock-settings': {
+      sdsDays: '1095',
+      storageLimit: '25 kg',
+      twoPersonOver: '1 kg',
+      twoPersonKeys: false,
+      checkoutHours: '12',
+      currency: 'EUR',
+      jarDays: '14',
+    },
+    'POST /api/classes/{id}/differences': { id, substance: 'NaOH', kind: 'weighing', mass: '1', remark: '' },
+  };
+}
 /** A readable body for every write, with `ids` wherever a body names something. */
 export function bodyFor(route: Route, ids: Ids): object | undefined {
   if (route.method === 'GET') return undefined;
@@ -114,6 +160,8 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
   const bodies: Record<string, object> = {
     ...roomBodies(id, ids),
     ...floorBodies(id, ids),
+    ...lotBodies(id, ids),
+    ...scaleBodies(id),
     'POST /api/setup': {
       code: 'WRONG',
       studioName: 'X',
@@ -152,18 +200,6 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
     'POST /api/seats/{id}/countersign': { id },
     'POST /api/seats/{id}/lapse': { id, reason: '' },
     'POST /api/seat/sign-out': {},
-    'POST /api/lots': {
-      id,
-      substance: 'NaOH',
-      supplier: 'S',
-      lotNumber: id,
-      purityPercent: '99',
-      purityUncertaintyPercent: '1',
-      sdsLink: 'https://example.org',
-      sdsRevisedOn: null,
-      scaleStep: '1',
-      containers: [{ id: newId(), label: id, gross: '1000', tare: '1' }],
-    },
     'POST /api/checkouts': { id, containerId: ids.container, classId: ids.class, mass: '1', scaleStep: '1' },
     'POST /api/checkouts/{id}/return': { mass: '1', scaleStep: '1' },
     'POST /api/counts': { id, scaleStep: '1', lines: [{ containerId: ids.container, gross: '1' }] },

@@ -4,6 +4,8 @@ import { changed, done, finish, read, stepsOf, workTo } from './card-steps.ts';
 import { classBody, classroom, lapse, ok, signOff, takeSeat } from './classroom.ts';
 import { soundDraft } from './drafts.ts';
 import type { Classroom, SeatAt } from './classroom.ts';
+import { fillBottles } from './fill-bottles.ts';
+import { fillHanding, fillScale } from './fill-handing.ts';
 import { bringBack, count, handedOut } from './stock-steps.ts';
 import type { App, Caller, People } from './test-studio.ts';
 
@@ -20,6 +22,8 @@ export type FullStudio = People & {
   readingId: string;
   noteId: string;
   returnCode: string;
+  fileId: string;
+  scaleId: string;
 };
 
 const secondLot = (text: (what: string) => string) => ({
@@ -91,8 +95,11 @@ export async function fillStudio(people: People & { app: App }, admin: pg.Client
   const fatId = newId();
   await ok(as.instructor.post('/api/fats', ownFat(fatId, text)));
 
+  const { fileId } = await fillBottles(as.manager, room.lotId, room.containerIds[0]!, text);
   const checkOutId = await handedOut(as.manager, room.containerIds[0]!, room.classId, '300');
   await ok(bringBack(as.manager, checkOutId, '120'));
+  const scaleId = await fillScale(as.manager, text);
+  await fillHanding(as.manager, room.containerIds[0]!, room.classId, scaleId, text);
   await ok(count(as.manager, [{ containerId: room.containerIds[0]!, gross: '1068' }]));
   const openCheckOutId = await handedOut(as.manager, room.containerIds[0]!, room.classId, '50');
 
@@ -140,6 +147,8 @@ export async function fillStudio(people: People & { app: App }, admin: pg.Client
     readingId,
     noteId: note.id,
     returnCode,
+    fileId,
+    scaleId,
   };
 }
 

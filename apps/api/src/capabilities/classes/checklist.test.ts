@@ -10,7 +10,7 @@ const NEED = {
   inCabinetMg: 500_000,
   lotNumber: 'L-1',
   enough: true,
-  sheet: { link: 'https://example.org', revisedOn: '2025-01-31' },
+  sheet: { link: 'https://example.org', revisedOn: '2025-01-31', limitDays: 1095, expiryWords: '' },
 };
 const ICE = { key: 'ice', kind: 'ice', name: 'Ice', stations: 1, sumMg: 200_000, spareMg: 20_000, totalMg: 220_000, stepMg: 1000 };
 const FACTS: Facts = {
@@ -28,7 +28,8 @@ const FACTS: Facts = {
   now: NOW,
 };
 const item = (key: string, change: Partial<Facts> = {}) => checklist({ ...FACTS, ...change }).find((each) => each.key === key);
-const sheetOf = (revisedOn: string | null, link = 'https://example.org') => item('sheets', { stock: [{ ...NEED, sheet: { link, revisedOn } }] });
+const sheetOf = (revisedOn: string | null, more: Partial<NonNullable<Facts['stock'][number]['sheet']>> = {}) =>
+  item('sheets', { stock: [{ ...NEED, sheet: { ...NEED.sheet, revisedOn, ...more } }] });
 
 describe('what is ready before a class', () => {
   test('what the service knows is done when nothing stands against it; what people look at starts open', () => {
@@ -60,11 +61,13 @@ describe('what is ready before a class', () => {
     expect(item('stock', { stock: [{ ...NEED, lotNumber: null, enough: false, sheet: null }] })).toMatchObject({ state: 'open', link: '/class/c/edit' });
   });
 
-  test('a safety data sheet counts for three years to the day', () => {
+  test('a safety data sheet counts for the days that the studio gives it, and a lot is told of near its best-before day', () => {
     expect(sheetOf('2023-11-26')).toMatchObject({ state: 'done' });
-    expect(sheetOf('2023-11-24')).toMatchObject({ state: 'open', words: expect.stringContaining('older than 3 years') });
+    expect(sheetOf('2023-11-24')).toMatchObject({ state: 'open', words: expect.stringContaining('older than the studio’s limit of 1095 days') });
+    expect(sheetOf('2023-11-24', { limitDays: 1100 })).toMatchObject({ state: 'done' });
+    expect(sheetOf('2025-01-31', { expiryWords: 'Best before today.' })).toMatchObject({ state: 'open', words: 'Lot L-1: Best before today.' });
     expect(sheetOf(null)).toMatchObject({ state: 'open', words: expect.stringContaining('not known') });
-    expect(sheetOf('2025-01-31', '')).toMatchObject({ state: 'open', words: 'Lot L-1 has no safety data sheet.' });
+    expect(sheetOf('2025-01-31', { link: '' })).toMatchObject({ state: 'open', words: 'Lot L-1 has no safety data sheet.' });
   });
 
   test('gear is counted for two a station or for those who joined, and the spare rounded up', () => {

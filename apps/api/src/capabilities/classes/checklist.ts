@@ -16,8 +16,7 @@ export type Facts = Pick<ClassOut, 'readiness' | 'stock' | 'totals'> & {
 
 /** Without these caustic is not opened: a class where one was found wanting is not published. */
 export const BLOCKING: readonly ClassCheckKey[] = ['ventilation', 'eyewash'];
-/** A safety data sheet older than this is asked for anew. Ours, no source. */
-export const SHEET_YEARS = 3;
+const DAY_MS = 86_400_000;
 /** Expected at a station where nobody has joined yet: common practice, no source. */
 const SEATS_AT_STATION = 2;
 
@@ -38,11 +37,7 @@ function scales({ scales: { faults, notes } }: Facts): ReadyItem {
         : 'Every scale was checked with a known mass.';
   return plain({ key: 'scales', title: 'Checks of the scales', state: faults > 0 ? 'fault' : notes > 0 ? 'open' : 'done', words, link: '/studio/stations' });
 }
-const isOld = (day: string, now: Date): boolean => {
-  const last = new Date(`${day}T00:00:00Z`);
-  last.setUTCFullYear(last.getUTCFullYear() + SHEET_YEARS);
-  return last < now;
-};
+const isOld = (day: string, limitDays: number, now: Date): boolean => Math.floor((now.getTime() - Date.parse(`${day}T00:00:00Z`)) / DAY_MS) > limitDays;
 function stock({ stock: needs, classId }: Facts): ReadyItem {
   const short = needs.filter((need) => need.lotNumber !== null && !need.enough);
   const unnamed = needs.filter((need) => need.lotNumber === null);
@@ -59,8 +54,11 @@ function sheets({ stock: needs, now }: Facts): ReadyItem | null {
   if (known.length === 0) return null;
   const words = known.flatMap(({ lotNumber, sheet }) => {
     if (!sheet?.link) return [`Lot ${lotNumber} has no safety data sheet.`];
-    if (sheet.revisedOn === null) return [`It is not known how old the sheet of lot ${lotNumber} is.`];
-    return isOld(sheet.revisedOn, now) ? [`The sheet of lot ${lotNumber} is of ${sheet.revisedOn}, older than ${SHEET_YEARS} years: ask the supplier.`] : [];
+    const { revisedOn, limitDays, expiryWords } = sheet;
+    const expiry = expiryWords === '' ? [] : [`Lot ${lotNumber}: ${expiryWords}`];
+    if (revisedOn === null) return [`It is not known how old the sheet of lot ${lotNumber} is.`, ...expiry];
+    const old = `The sheet of lot ${lotNumber} is of ${revisedOn}, older than the studio’s limit of ${limitDays} days: ask the supplier.`;
+    return [...(isOld(revisedOn, limitDays, now) ? [old] : []), ...expiry];
   });
   const state = words.length === 0 ? 'done' : 'open';
   return plain({ key: 'sheets', title: 'Safety data sheets', state, words: words.join(' ') || 'One for each lot, in date.', link: '/studio/cabinet' });

@@ -7,7 +7,7 @@ import { audit } from '../audit/service.ts';
 import { lockRoom } from '../gear/service.ts';
 import { announce } from '../live/service.ts';
 import { getVersion } from '../recipes/service.ts';
-import { lotForPurity, shelfMg } from '../stock/service.ts';
+import { lotForPurity, papersForClass, shelfMg } from '../stock/service.ts';
 import { cardsOfClass } from '../weigh-cards/service.ts';
 import { issueCards, prepare, readinessAt, refuseUnsafe, requireClass, requireLot } from './plan-service.ts';
 import { totalsOf } from './readiness.ts';
@@ -89,7 +89,7 @@ async function stockOf(context: OrmStaffContext, row: store.ClassRow, readiness:
     for (const [lotNumber, neededMg] of byLot) {
       const lot = lotNumber === null ? undefined : await store.lotByNumber(tx, studio.id, { substance, lotNumber }, lotId);
       const inCabinetMg = lot ? await shelfMg(tx, studio.id, lot.id) : 0;
-      const sheet = lot ? { link: lot.sds_link, revisedOn: lot.sds_revised_on?.toISOString().slice(0, 10) ?? null } : null;
+      const sheet = (lot && (await papersForClass(context, lot.id))) ?? null;
       stock.push({ substance: SUBSTANCE_NAMES[substance], neededMg, inCabinetMg, lotNumber, enough: inCabinetMg >= neededMg, sheet });
     }
   }

@@ -163,7 +163,7 @@ export async function lotByNumber({ orm }: OrmTx, studioId: string, lot: { subst
   const found = await orm.lot.findMany({
     where: { studio_id: studioId, substance: lot.substance, lot_number: lot.lotNumber },
     orderBy: { received_at: 'desc' },
-    select: { id: true, sds_link: true, sds_revised_on: true },
+    select: { id: true },
   });
   return found.find(({ id }) => id === preferId) ?? found[0];
 }

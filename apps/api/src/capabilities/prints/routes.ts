@@ -18,6 +18,8 @@ const labels = grid.extend({
   card: Id.optional().describe('one card of the class only'),
 });
 
+const containerLabels = labels.omit({ card: true }).extend({ container: Id.optional().describe('one container of the lot only') });
+
 const tags = ['prints'];
 const file = (type: string) => ({ 200: { description: 'A file', content: { [type]: { schema: z.any() } } }, ...problemResponses });
 const pdf = file('application/pdf');
@@ -136,8 +138,24 @@ const forTheRoom: FastifyPluginAsyncZod = async (app) => {
   );
 };
 
+const forTheCabinet: FastifyPluginAsyncZod = async (app) => {
+  app.get(
+    '/api/lots/:id/prints/labels.pdf',
+    { config: staff, schema: { tags, summary: 'Container labels on a label sheet', params, querystring: containerLabels, response: pdf } },
+    (request, reply) => {
+      const { x, y, container, ...where } = request.query;
+      const wish = { ...where, offset: { xMm: x, yMm: y }, origin: originOf(request), containerId: container };
+      return send(
+        reply,
+        read(request, (context) => prints.printContainerLabels(context, request.params.id, wish)),
+      );
+    },
+  );
+};
+
 const routes: FastifyPluginAsyncZod = async (app) => {
   await app.register(forStations);
   await app.register(forTheRoom);
+  await app.register(forTheCabinet);
 };
 export default routes;

@@ -14,6 +14,7 @@ import { cabinetSheet } from './sheets/cabinet-sheet.ts';
 import { calibrationSheet } from './sheets/calibration-sheet.ts';
 import { cardNumbers, classSheet } from './sheets/class-sheet.ts';
 import type { ClassFacts } from './sheets/class-sheet.ts';
+import { labelOfContainer } from './sheets/container-label.ts';
 import { firstAidSheet } from './sheets/first-aid-sheet.ts';
 import { gearSheets } from './sheets/gear-sheet.ts';
 import { labelOfJar } from './sheets/jar-label.ts';
@@ -142,7 +143,12 @@ export async function printFirstAid(
 ): Promise<PrintFile> {
   const sheets = (await readCabinet(context))
     .filter((lot) => lotIds.includes(lot.id))
-    .map((lot) => ({ substance: SUBSTANCE_NAMES[lot.substance], lotNumber: lot.lotNumber, link: lot.sdsLink, revisedOn: lot.sdsRevisedOn }));
+    .map((lot) => ({
+      substance: SUBSTANCE_NAMES[lot.substance],
+      lotNumber: lot.lotNumber,
+      link: lot.sdsLink || 'kept as a file in the cabinet',
+      revisedOn: lot.sdsRevisedOn,
+    }));
   return printSections({ paper: wish.paper, title: `First aid ${about.title}`, at: context.now }, (pen) => [
     firstAidSheet(pen, stampOf(context, wish.origin), about, cards, sheets),
   ]);
@@ -172,6 +178,24 @@ export function printCalibration({ now }: Context, grid: LabelSheetKey, offset: 
 export async function printCabinet(context: StaffContext, wish: Wish): Promise<PrintFile> {
   const containers = await countSheet(context);
   return printSections({ paper: wish.paper, title: 'Cabinet sheet', at: context.now }, (pen) => [cabinetSheet(pen, stampOf(context, wish.origin), containers)]);
+}
+
+/** Labels for the containers of a lot that still hold something, or for one of them. */
+export async function printContainerLabels(
+  context: StaffContext,
+  lotId: string,
+  wish: Omit<LabelWish, 'cardId'> & { containerId?: string | undefined },
+): Promise<PrintFile> {
+  const grid = GRIDS[wish.grid];
+  if (wish.start > cellsOf(grid)) throw inputRefused('/start', `This sheet has ${cellsOf(grid)} labels: start at one of them.`);
+  const lot = (await readCabinet(context)).find(({ id }) => id === lotId);
+  if (!lot) throw notFound('The lot');
+  const wanted = lot.containers.filter(({ id, balanceMg }) => (wish.containerId === undefined ? balanceMg > 0 : id === wish.containerId));
+  if (wanted.length === 0) throw notFound('A container of this lot to label');
+  const stamp = stampOf(context, wish.origin);
+  const labels = wanted.map((container) => labelOfContainer(lot, container, stamp, grid.paper === 'letter' ? 'US' : 'EU'));
+  const order = { paper: grid.paper, title: `Container labels lot ${lot.lotNumber}`, at: context.now };
+  return printFile(order, (pen) => setLabels(pen, labels, { grid, offset: wish.offset, start: wish.start }, wish.origin));
 }
 
 export type { PrintFile } from './print-file.ts';

@@ -11,7 +11,8 @@ export type LotCheck = {
   purityPercent: number;
   uncertaintyPercent: number;
   hydroxide: { low: number; high: number };
-  stepMg: number;
+  /** null where a scale of the cabinet is named */
+  stepMg: number | null;
   containers: CheckedContainer[];
 };
 
@@ -19,27 +20,40 @@ export type LotCheck = {
  * Reads a delivery before it is recorded: every fault at once, in the order of the form, or what would stand in the book.
  * The API reads it again.
  * @param lots what is in the book: a label and a supplier's lot number stand for one thing only
+ * @param ofFiles what is wrong with the files that came along
  */
-export function checkLot(data: FormData, values: LotValues, id: string, lots: readonly LotOut[]): { faults: Faults; check: LotCheck | null } {
+export function checkLot(
+  data: FormData,
+  values: LotValues,
+  id: string,
+  lots: readonly LotOut[],
+  ofFiles: readonly (readonly [field: string, fault: string])[] = [],
+): { faults: Faults; check: LotCheck | null } {
   const faults = new Faults();
+  for (const [field, fault] of ofFiles) faults.add(field, fault);
   checkWords(faults, values, id, lots);
   const certificate = readCertificate(faults, data, values);
-  const stepMg = faults.stepMg(data, 'scaleStep');
+  const named = (values['scaleId'] ?? '') !== '';
+  const stepMg = named ? null : faults.stepMg(data, 'scaleStep');
+  checkBuying(faults, data);
   const containers = Array.from({ length: rowCount(values) }, (_, row) => readContainer(faults, data, row));
   checkLabels(
     faults,
     containers.map(({ label }) => label),
     new Set(lots.flatMap((lot) => lot.containers.map(({ label }) => label))),
   );
-  faults.sortBy([...LOT_FIELDS, ...containers.flatMap((_, row) => PARTS.map((part) => `containers/${row}/${part}`))]);
-  if (faults.found.length > 0 || certificate === null || stepMg === null) return { faults, check: null };
+  const order = LOT_FIELDS.flatMap((name) => [name, name.replace(/FileId$/, 'File')]);
+  faults.sortBy([...order, ...containers.flatMap((_, row) => PARTS.map((part) => `containers/${row}/${part}`))]);
+  if (faults.found.length > 0 || certificate === null) return { faults, check: null };
   return { faults, check: { ...certificate, stepMg, containers } };
 }
 
 /** The certificate's figures and what they leave as hydroxide. */
 function readCertificate(faults: Faults, data: FormData, values: LotValues): Pick<LotCheck, 'purityPercent' | 'uncertaintyPercent' | 'hydroxide'> | null {
   const before = faults.found.length;
-  const purity = percent(faults, data, 'purityPercent', 'The purity', 0.001);
+  const missing = text(data, 'purityPercent').trim() === '';
+  if (missing) faults.add('purityPercent', 'Write the purity by the certificate: without it no safe weigh card can be made. Ask the supplier.');
+  const purity = missing ? null : percent(faults, data, 'purityPercent', 'The purity', 0.001);
   const uncertainty = percent(faults, data, 'purityUncertaintyPercent', 'The uncertainty of the purity', 0);
   if (purity !== null && uncertainty !== null && uncertainty >= purity)
     faults.add('purityUncertaintyPercent', `The uncertainty (${uncertainty} %) must be below the purity itself (${purity} %).`);
@@ -59,10 +73,23 @@ function readCertificate(faults: Faults, data: FormData, values: LotValues): Pic
   return null;
 }
 
+/** What was paid and how long it took, where it is written. */
+function checkBuying(faults: Faults, data: FormData): void {
+  const rules = [
+    { field: 'price', name: 'The price', max: 10_000_000, maxDecimals: 3 },
+    { field: 'freight', name: 'The freight', max: 10_000_000, maxDecimals: 3 },
+    { field: 'leadDays', name: 'The lead time in days', max: 365, maxDecimals: 0 },
+  ];
+  for (const { field, ...rule } of rules) {
+    if (text(data, field).trim() === '') continue;
+    const read = parseDecimal(text(data, field), { ...rule, min: 0 });
+    if (!read.ok) faults.add(field, read.problems[0]?.detail ?? 'Write a number.');
+  }
+}
+
 const BLANK: Record<string, string> = {
   supplier: 'Write the supplier.',
   lotNumber: 'Write the lot number.',
-  sdsLink: 'Write the web address of the safety data sheet.',
 };
 
 function checkWords(faults: Faults, values: LotValues, id: string, lots: readonly LotOut[]): void {
@@ -73,6 +100,10 @@ function checkWords(faults: Faults, values: LotValues, id: string, lots: readonl
     const blank = row === undefined ? BLANK[name] : `Write the label of container ${Number(row) + 1}.`;
     faults.add(name, (typed(name) === '' ? blank : undefined) ?? issue.message);
   }
+  // A file that was refused is the fault then, not that there is none.
+  const refused = faults.found.some(({ pointer }) => pointer === '/sdsFile');
+  if (typed('sdsLink') === '' && typed('sdsFileId') === '' && !refused)
+    faults.add('sdsLink', 'Give the web address of the safety data sheet, or choose its file.');
   const same = lots.find((lot) => lot.substance === values['substance'] && lot.supplier === typed('supplier') && lot.lotNumber === typed('lotNumber'));
   if (same)
     faults.add(

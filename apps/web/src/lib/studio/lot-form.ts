@@ -2,19 +2,33 @@
 export type LotValues = Record<string, string>;
 
 export const PARTS = ['id', 'label', 'gross', 'tare'] as const;
+/** In the order of the form. */
 export const LOT_FIELDS = [
   'substance',
   'supplier',
+  'product',
+  'grade',
   'lotNumber',
+  'bestBefore',
   'purityPercent',
   'purityUncertaintyPercent',
   'assayIs',
   'carbonatePercent',
   'waterPercent',
+  'certificateLink',
+  'certificateFileId',
   'sdsLink',
+  'sdsFileId',
   'sdsRevisedOn',
+  'scaleId',
   'scaleStep',
+  'price',
+  'freight',
+  'leadDays',
+  'papersDisagree',
 ] as const;
+/** Fields whose blank is "none". */
+const NONE_WHEN_BLANK = ['bestBefore', 'certificateFileId', 'sdsFileId', 'sdsRevisedOn', 'scaleId'] as const;
 export const MOST_ROWS = 40;
 
 const at = (values: LotValues, name: string): string => values[name] ?? '';
@@ -55,13 +69,14 @@ export function withoutLine(values: LotValues, index: number): LotValues {
   return { ...kept, rows: String(rows - 1) };
 }
 
-/** The request body of a delivery; a blank revision date is none. */
+/** The request body of a delivery; a blank date, file or scale is none. */
 export function lotBody(values: LotValues, id: string) {
   const fields = Object.fromEntries(LOT_FIELDS.map((name) => [name, at(values, name)]));
   const containers = Array.from({ length: rowCount(values) }, (_, line) =>
     Object.fromEntries(PARTS.map((part) => [part, at(values, `containers/${line}/${part}`)])),
   );
-  return { ...fields, assayIs: at(values, 'assayIs') || 'hydroxide', id, sdsRevisedOn: at(values, 'sdsRevisedOn') || null, containers };
+  const none = Object.fromEntries(NONE_WHEN_BLANK.map((name) => [name, at(values, name) || null]));
+  return { ...fields, assayIs: at(values, 'assayIs') || 'hydroxide', id, ...none, containers };
 }
 
 /** What a certificate's figure counts, as people say it. */

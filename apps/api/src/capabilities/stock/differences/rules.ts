@@ -1,0 +1,58 @@
+import type { ClassDifferenceOut } from '@ashwater/contracts';
+import { errorLimitMg, formatMass } from '@ashwater/formulation';
+import type { Scale } from '@ashwater/formulation';
+
+/** One weighing behind a difference. `sign` is 1 where its mass adds to what left the cabinet for good, -1 where it takes from it or was weighed at a station. `scaleKey` names the one scale that it was made on. */
+export type SignedWeighing = { scale: Scale | number; scaleKey: string; massMg: number; sign: 1 | -1 };
+
+/**
+ * Standard uncertainty of a signed sum of weighings, mg. Rounding is independent each time and spread evenly over one step
+ * (JCGM 100, F.2.2.1): squares add. A scale's own error, spread evenly between its limits (4.3.7), is one unknown that leans the same
+ * way at every use (F.1.2.3): within a scale the signed errors add before squaring, so that what went out and what came back on
+ * one scale cancel for the most part, and eight weighings on it do not average its error out.
+ */
+export function doubtOf(weighings: readonly SignedWeighing[]): number {
+  const perScale = new Map<string, number>();
+  let variance = 0;
+  for (const { scale, scaleKey, massMg, sign } of weighings) {
+    const stepMg = typeof scale === 'number' ? scale : scale.stepMg;
+    variance += stepMg ** 2 / 12;
+    const ownMg = (errorLimitMg(scale, massMg) - stepMg / 2) / Math.sqrt(3);
+    perScale.set(scaleKey, (perScale.get(scaleKey) ?? 0) + sign * ownMg);
+  }
+  for (const signedMg of perScale.values()) variance += signedMg ** 2;
+  return Math.sqrt(variance);
+}
+
+/** Usual limits of a control chart, as at the count: past 2 u a question, past 3 u a finding. */
+const WARNING_RATIO = 2;
+const ACTION_RATIO = 3;
+
+export type Judged = Pick<ClassDifferenceOut, 'openMg' | 'verdict' | 'words'>;
+type Told = { outMg: number; differenceMg: number; explainedMg: number; standardUncertaintyMg: number; cards: number };
+
+/** What the difference of a class comes to, in words. It stays open until it agrees or is explained. Masses in mg. */
+export function judgeDifference({ outMg, differenceMg, explainedMg, standardUncertaintyMg, cards }: Told): Judged {
+  const openMg = differenceMg - explainedMg;
+  if (outMg > 0)
+    return { openMg, verdict: 'still out', words: `${formatMass(outMg)} is handed out and not taken back yet. What was used is known when it is back.` };
+  const off = Math.abs(openMg);
+  const doubt = formatMass(Math.max(10, Math.ceil(standardUncertaintyMg / 10) * 10));
+  const within = off <= WARNING_RATIO * standardUncertaintyMg;
+  const rest = explainedMg === 0 ? '' : ` ${formatMass(Math.abs(explainedMg))} of ${formatMass(Math.abs(differenceMg))} is explained.`;
+  if (within && explainedMg !== 0) return { openMg, verdict: 'explained', words: `Explained.${rest}` };
+  if (within) return { openMg, verdict: 'agrees', words: agreeing(openMg, doubt) };
+  const side =
+    openMg > 0 ? `${formatMass(off)} more left the cabinet than the cards weighed` : `The cards weighed ${formatMass(off)} more than left the cabinet`;
+  const times = standardUncertaintyMg > 0 ? Math.round(off / standardUncertaintyMg) : 0;
+  const ratio = times > 0 && times < 1000 ? `, ${times} times what weighing leaves in doubt (${doubt})` : '';
+  const missing = cards === 0 ? ' No card has a reading: were they weighed on paper?' : '';
+  const verdict = off <= ACTION_RATIO * standardUncertaintyMg ? 'unclear' : 'does not agree';
+  const next = verdict === 'unclear' ? ' Unclear: look once more at the readings and the vessel.' : ' Find out what became of it.';
+  return { openMg, verdict, words: `${side}${ratio}.${rest}${missing}${next}` };
+}
+
+const agreeing = (openMg: number, doubt: string): string =>
+  openMg === 0
+    ? 'What left the cabinet is what the cards weighed.'
+    : `${formatMass(Math.abs(openMg))} apart; weighing alone leaves ${doubt} in doubt. They agree.`;
