@@ -93,6 +93,26 @@ test('eight stations, fourteen students at once: a swap, a break, a stray weighi
     await expect(joss.page.getByRole('heading', { name: 'The room is stopped' })).toHaveCount(0);
   });
 
+  await test.step('the wall shows all eight stations at once, without anything to scroll', async () => {
+    for (const viewport of [
+      { width: 1920, height: 1080 },
+      { width: 1280, height: 720 },
+    ]) {
+      await desk.page.setViewportSize(viewport);
+      await desk.page.goto(`/class/${held.classId}/floor/wall`);
+      await expect(desk.page.locator('.wall li')).toHaveCount(8);
+      await desk.page.screenshot({ path: `test-output/screens/class-day-wall-${viewport.width}.png` });
+      for (const box of await desk.page.locator('.wall li').evaluateAll((items) => items.map((item) => item.getBoundingClientRect().toJSON() as DOMRect))) {
+        expect(box.bottom).toBeLessThanOrEqual(viewport.height);
+        expect(box.right).toBeLessThanOrEqual(viewport.width);
+      }
+      const cut = await desk.page.locator('.wall li').evaluateAll((items) => items.filter((item) => item.scrollHeight > item.clientHeight + 1).length);
+      expect(cut, 'stations whose words are cut off').toBe(0);
+    }
+    await desk.page.setViewportSize(TABLET);
+    await desk.page.goto(`/class/${held.classId}/floor`);
+  });
+
   await test.step('a swap: Joss leaves, another comes, and the station goes on', async () => {
     await instructor.page.getByText('Move Joss, or sign out').click();
     await instructor.page.getByRole('button', { name: 'Joss has left' }).click();

@@ -31,4 +31,8 @@ export async function expectGloveSize(page: Page): Promise<void> {
   const primary = page.locator('main .button.big:visible, main button.big:visible').first();
   const box = await primary.boundingBox();
   expect(Math.round(box?.height ?? 0), `height of the main action on ${page.url()}`).toBeGreaterThanOrEqual(GLOVE_PX);
+  for (const key of await page.locator('.keypad button:visible').all()) {
+    const { height = 0 } = (await key.boundingBox()) ?? {};
+    expect(Math.round(height), `height of the key ${await key.textContent()}`).toBeGreaterThanOrEqual(GLOVE_PX);
+  }
 }

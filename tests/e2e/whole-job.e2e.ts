@@ -219,7 +219,7 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
     await expect(sodium).toContainText('Does not agree');
     await inspect(manager.page, 'count-result');
     await manager.page.goto('/studio/cabinet/ledger');
-    await expect(manager.page.getByText(CLASS).first()).toBeVisible();
+    await expect(manager.page.locator('tbody').getByText(CLASS).first()).toBeVisible();
     await inspect(manager.page, 'ledger');
     await manager.page.goto('/studio/notes');
     await manager.page

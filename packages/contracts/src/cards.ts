@@ -181,6 +181,8 @@ export const JarOut = z.object({
 export type JarOut = z.infer<typeof JarOut>;
 export const Jars = z.object({ jars: z.array(JarOut) });
 export const LabelJar = z.object({ id: Id, cardId: Id, mass: Entered });
+/** A jar of a printed card: `madeAt` is the time written on it, now when left out. */
+export const LabelPaperJar = LabelJar.extend({ madeAt: Instant.optional() });
 export const DiscardJar = z.object({ id: Id, remark: z.string().trim().max(400) });
 /** What happens to a jar after it was labelled. `mass`: what was taken, or the water topped up; `place`: where it stands from now on. */
 export const JarActKind = z.enum(['placed', 'used', 'topped', 'neutralised', 'disposed']);

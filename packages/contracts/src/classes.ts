@@ -140,6 +140,7 @@ export const ClassSummary = z.object({
   recipeTitle: z.string(),
   recipeVersionNumber: z.int(),
   stationCount: z.int(),
+  otherRecipes: z.int().describe('recipes besides the class’s own that stations of it make'),
 });
 export const Classes = z.object({ classes: z.array(ClassSummary) });
 export type Classes = z.infer<typeof Classes>;

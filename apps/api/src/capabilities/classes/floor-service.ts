@@ -70,7 +70,14 @@ export async function floorView(context: StaffContext, classId: string): Promise
       stepCount: steps.length,
       stepTitle: step?.title ?? (steps.length > 0 ? 'All steps done' : 'No card yet'),
       temperature: heat ? { text: `${(heat.temperature_milli_c ?? 0) / 1000} °C`, verdict: heat.verdict, at: heat.at.toISOString() } : null,
-      lastReading: last ? { text: readingWords(last, steps), verdict: last.verdict, at: last.at.toISOString(), byName: last.by_name } : null,
+      lastReading: last
+        ? {
+            text: readingWords(last, steps),
+            verdict: last.verdict,
+            at: last.at.toISOString(),
+            byName: last.source === 'paper' ? `${last.by_name}, from paper` : last.by_name,
+          }
+        : null,
       secondReading: unchecked ? { readingId: unchecked.id, what: step?.title ?? '', byName: unchecked.by_name } : null,
       jarNumber: jars.find((jar) => jar.card_id === card?.id)?.number ?? null,
       strayStepNo: atStep && atStep.verdict !== 'within' ? atStep.step_no : null,

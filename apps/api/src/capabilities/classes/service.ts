@@ -26,6 +26,7 @@ const summary = (row: Summarised) => ({
   recipeTitle: row.version.title,
   recipeVersionNumber: row.version.number,
   stationCount: row._count.stations,
+  otherRecipes: new Set(row.stations.flatMap(({ recipe_version_id: own }) => (own && own !== row.recipe_version_id ? [own] : []))).size,
 });
 export const listClasses = async ({ tx, studio }: OrmStaffContext) => (await store.list(tx, studio.id)).map(summary);
 

@@ -28,7 +28,11 @@ export async function list({ orm }: OrmTx, studioId: string) {
     where: { studio_id: studioId },
     orderBy: { starts_at: 'desc' },
     take: 200,
-    include: { version: { select: { title: true, number: true, recipe_id: true } }, _count: { select: { stations: true } } },
+    include: {
+      version: { select: { title: true, number: true, recipe_id: true } },
+      stations: { select: { recipe_version_id: true } },
+      _count: { select: { stations: true } },
+    },
   });
 }
 export type ClassRow = NonNullable<Awaited<ReturnType<typeof byId>>>;

@@ -1,5 +1,5 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import { DiscardJar, Empty, Id, JarDetail, JarOut, Jars, LabelJar, RecordJarAct } from '@ashwater/contracts';
+import { DiscardJar, Empty, Id, JarDetail, JarOut, Jars, LabelJar, LabelPaperJar, RecordJarAct } from '@ashwater/contracts';
 import { z } from 'zod';
 import { ALL_STAFF, KEEPERS } from '../../plugins/access.ts';
 import { read, write, writeAsSeat } from '../../plugins/handlers.ts';
@@ -26,7 +26,7 @@ const routes: FastifyPluginAsyncZod = async (app) => {
     '/api/jars/from-paper',
     {
       config: { access: { staff: ALL_STAFF } },
-      schema: { tags, summary: 'Label the jar of a card that is entered from paper', body: LabelJar, response: { 200: JarOut, ...problemResponses } },
+      schema: { tags, summary: 'Label the jar of a card that is entered from paper', body: LabelPaperJar, response: { 200: JarOut, ...problemResponses } },
     },
     (request) => write(request, (context) => labelJar(context, request.body)),
   );

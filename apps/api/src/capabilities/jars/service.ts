@@ -28,7 +28,7 @@ const MASS_MARGIN = 1.1;
 const NAMES = { naoh: 'sodium hydroxide', koh: 'potassium hydroxide' };
 
 /** Labels the jar a station filled, and finishes the card's label step with it. */
-export async function labelJar(context: Context<Tx, Actor>, input: { id: string; cardId: string; mass: string }): Promise<JarOut> {
+export async function labelJar(context: Context<Tx, Actor>, input: { id: string; cardId: string; mass: string; madeAt?: string | undefined }): Promise<JarOut> {
   const fromPaper = context.actor.kind === 'staff';
   const state = fromPaper ? await openPaperCard(context as StaffContext, input.cardId) : await openCard(context, input.cardId);
   const label = state.steps.find((step) => step.kind === 'label');
@@ -44,6 +44,9 @@ export async function labelJar(context: Context<Tx, Actor>, input: { id: string;
     );
   if (mass.value.massMg <= 0) throw inputRefused('/mass', 'Enter what the solution in the jar weighs.');
   const { tx, actor, studio, now } = context;
+  const madeAt = input.madeAt === undefined ? now : new Date(input.madeAt);
+  if (madeAt > now) throw inputRefused('/madeAt', 'This is later than now. Enter the time that is written on the card.');
+  if (madeAt < state.row.issued_at) throw inputRefused('/madeAt', 'This is before the card was issued. Enter the time that is written on the card.');
   const alkalis = content.lines.flatMap((line) => (line.kind === 'naoh' || line.kind === 'koh' ? [NAMES[line.kind]] : []));
   await store.insert(tx, {
     studioId: studio.id,
@@ -54,8 +57,8 @@ export async function labelJar(context: Context<Tx, Actor>, input: { id: string;
     contents: `Solution of ${alkalis.join(' and ')}`,
     concentrationPercent: content.potConcentrationPercent ?? content.lyeConcentrationPercent,
     massMg: mass.value.massMg,
-    at: now,
-    discardOn: discardDay(studio.timeZone, now, studio.jarDays),
+    at: madeAt,
+    discardOn: discardDay(studio.timeZone, madeAt, studio.jarDays),
     madeBy: actor.name,
   });
   await writeStepDone(context, state, step.no);

@@ -101,9 +101,12 @@ export type ReadingRow = {
 };
 const BY = `coalesce((SELECT name FROM seat p WHERE p.studio_id = t.studio_id AND p.id = t.seat_id), (SELECT name FROM account a WHERE a.studio_id = t.studio_id AND a.id = t.account_id), '') AS by_name`;
 
+// Only staff who copy a printed card finish a step with their account; whoever reads the record must see that.
+const BY_STEP = BY.replace('(SELECT name FROM account', "(SELECT name || ', from paper' FROM account");
+
 export async function stepsDone(tx: Tx, studioId: string, cardIds: string[]): Promise<StepRow[]> {
   return tx.rows<StepRow>(
-    `SELECT t.card_id, t.step_no, t.at, ${BY} FROM card_step t WHERE t.studio_id = $1::uuid AND t.card_id = ANY($2::uuid[]) ORDER BY t.step_no`,
+    `SELECT t.card_id, t.step_no, t.at, ${BY_STEP} FROM card_step t WHERE t.studio_id = $1::uuid AND t.card_id = ANY($2::uuid[]) ORDER BY t.step_no`,
     [studioId, cardIds],
   );
 }

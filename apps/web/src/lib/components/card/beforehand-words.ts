@@ -3,7 +3,14 @@ import { likelyWords, percent } from '../recipe/words.ts';
 
 type Beforehand = Pick<
   CardContent,
-  'likelySuperfatPercent' | 'contributions' | 'potConcentrationPercent' | 'lyeConcentrationPercent' | 'solutionVolumeMl' | 'solutionDensityGPerMl'
+  | 'likelySuperfatPercent'
+  | 'contributions'
+  | 'potConcentrationPercent'
+  | 'lyeConcentrationPercent'
+  | 'solutionVolumeMl'
+  | 'solutionDensityGPerMl'
+  | 'iceWords'
+  | 'coolingWords'
 >;
 
 const POINT = 0.05;
@@ -20,5 +27,7 @@ export function beforehandWords(content: Beforehand): string[] {
   if (pot !== undefined && Math.abs(pot - content.lyeConcentrationPercent) > POINT) words.push(`In the lye pot the concentration is ${percent(pot, 1)}.`);
   if (solutionVolumeMl !== undefined && solutionDensityGPerMl !== undefined)
     words.push(`Solution ${Number(solutionVolumeMl.toPrecision(3))}\u00a0mL at 20\u00a0°C, ${solutionDensityGPerMl.toFixed(2)}\u00a0g/mL.`);
+  if (content.iceWords) words.push(content.iceWords);
+  if (content.coolingWords?.[0]) words.push(content.coolingWords[0]);
   return words;
 }

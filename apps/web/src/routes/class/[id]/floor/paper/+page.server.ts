@@ -5,6 +5,7 @@ import { newId } from '#lib/id.ts';
 import { read, write } from '#lib/server/api.ts';
 import { derivedId } from '#lib/server/derived-id.ts';
 import { formId, refuse, refuseField, text } from '#lib/server/forms.ts';
+import { instantOf } from '#lib/zone.ts';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = async (event) => {
@@ -17,6 +18,7 @@ export const load: PageServerLoad = async (event) => {
   return { ...frame, station, card, steps };
 };
 
+const zoneOf = (locals: App.Locals): string => locals.staff?.studio.timeZone ?? 'UTC';
 const pageOf = (classId: string, cardId: string): string => `/class/${classId}/floor/paper?card=${encodeURIComponent(cardId)}`;
 
 export const actions: Actions = {
@@ -42,7 +44,12 @@ export const actions: Actions = {
     const data = await event.request.formData();
     const id = formId(data);
     const cardId = text(data, 'cardId');
-    const answer = await write(event, '/api/jars/from-paper', { id, cardId, mass: text(data, 'mass') }, JarOut, { key: id });
+    const wall = text(data, 'madeAt');
+    const at = instantOf(wall, zoneOf(event.locals));
+    if (wall !== '' && (at.kind === 'never' || at.kind === 'unreadable'))
+      return refuseField(data, 'madeAt', 'This is no time that a clock here showed. Write it as day and time.');
+    const body = { id, cardId, mass: text(data, 'mass'), ...('at' in at ? { madeAt: at.at } : {}) };
+    const answer = await write(event, '/api/jars/from-paper', body, JarOut, { key: id });
     if (!answer.ok) return refuse(answer, data);
     redirect(303, pageOf(event.params.id, cardId));
   },
