@@ -202,9 +202,9 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
     await manager.page.goto('/studio/cabinet');
     await manager.page.getByRole('link', { name: new RegExp(`^Take back.*${CLASS}`) }).click();
     await manager.page.getByLabel(/^Mass that comes back/).fill('70');
-    await manager.page.getByLabel(/^Scale step/).fill('1');
+    await manager.page.locator('[name=scaleStep]').fill('1');
     await manager.press(/^Check before recording/);
-    await manager.press(/^Record 70\sg back into R-1, 230\sg used/);
+    await manager.press(/^Record 70\sg taken back into R-1, 230\sg used/);
     await manager.expectHeading(/^Taken back from/);
     await manager.page.goto('/studio/cabinet/count');
     await expect(manager.page.getByText(/770\sg/), 'a count is blind').toHaveCount(0);

@@ -143,6 +143,7 @@ test('every write of the description wants a key, a readable one; signing in, jo
     lot: room.lotId,
     container: room.containerIds[0]!,
     file: studio.fileId,
+    scale: studio.scaleId,
     station: studio.stationId,
     reading: studio.readingId,
     stationCode: '',

@@ -30,7 +30,7 @@ export const BottleOut = ContainerOut.extend({
   receivedAt: Instant,
   may: z.array(ContainerActKind).describe('what can be recorded of it now'),
   acts: z.array(z.object({ id: Id, kind: ContainerActKind, remark: z.string(), at: Instant, byName: z.string() })),
-  lines: z.array(LedgerLineOut).describe('the newest of the ledger, newest first'),
+  lines: z.array(LedgerLineOut).describe('the newest of the ledger, newest first; none for who may not read it'),
   others: z.array(z.object({ id: Id, label: z.string(), balanceMg: MassMg })).describe('containers of the same lot that can take from it'),
   lastCount: z.object({ at: Instant, grossMg: MassMg, netMg: MassMg, bookMg: MassMg }).nullable(),
   cautions: z.array(z.string()),

@@ -1,4 +1,4 @@
-import type { ClassOut, FloorView, ProposalOut, Recipes } from '@ashwater/contracts';
+import type { ClassOut, FloorView, Recipes } from '@ashwater/contracts';
 import { request } from '@playwright/test';
 import type { APIRequestContext } from '@playwright/test';
 import { DEMO_SIGN_INS } from '../../../apps/api/src/demo/sign-ins.ts';
@@ -6,10 +6,11 @@ import { newId } from '../../../apps/api/src/ids.ts';
 
 const SET_UP = { scaleStep: '1 g', scaleCapacity: '5000 g', mouldName: 'Loaf', mouldVolumeMl: '1100' };
 
-/** A class of eight stations and the instructor who holds it, over HTTP: looks at everybody's gear and decides on stray readings. */
+/** A class of eight stations and the instructor who holds it, over HTTP: looks at everybody's gear. */
 export class ClassOfEight {
   readonly classId = newId();
   readonly mark = this.classId.slice(-6);
+  readonly title = `Full house ${this.mark}`;
   stations: ClassOut['stations'] = [];
   private readonly api: APIRequestContext;
   private holding = true;
@@ -28,7 +29,7 @@ export class ClassOfEight {
     for (const { stationId, name } of stations) await held.post('/api/stations', { id: stationId, name, ...SET_UP });
     await held.post('/api/classes', {
       id: held.classId,
-      title: `Full house ${held.mark}`,
+      title: held.title,
       startsAt: new Date().toISOString(),
       room: 'Hall',
       recipeVersionId: version!.id,
@@ -53,31 +54,18 @@ export class ClassOfEight {
     return this.get<FloorView>(`/api/classes/${this.classId}/floor`);
   }
 
-  /** Walks the room until told to stop: signs whoever is dressed and not among `notYet`, approves what the service proposes. */
+  /** Walks the room until told to stop: signs whoever is dressed and not among `notYet`; what goes astray waits for the page. */
   async walk(notYet: ReadonlySet<string>): Promise<void> {
     while (this.holding) {
       for (const station of (await this.floor()).stations) {
         for (const seat of station.seats)
           if (seat.gear.status === 'waiting' && !seat.signedOut && !notYet.has(seat.name))
             await this.post(`/api/seats/${seat.id}/countersign`, { id: newId() });
-        if (station.strayStepNo !== null) await this.approve(station.cardId!, station.strayStepNo);
       }
       await new Promise((resolve) => setTimeout(resolve, 200));
     }
   }
   goHome(): void {
     this.holding = false;
-  }
-
-  private async approve(cardId: string, stepNo: number): Promise<void> {
-    const { mixed, act, basis } = await this.get<ProposalOut>(`/api/cards/${cardId}/proposal?stepNo=${stepNo}&mixed=true`);
-    await this.post(`/api/cards/${cardId}/changes`, { id: newId(), stepNo, mixed, act, basis });
-  }
-
-  /** A new issue of one station's card, for a smaller mould. */
-  async reissue(stationName: string): Promise<void> {
-    const station = (await this.floor()).stations.find(({ name }) => name === stationName)!;
-    const body = { classStationId: station.id, cardId: station.cardId, ...SET_UP, mouldVolumeMl: '900' };
-    await this.post(`/api/classes/${this.classId}/amend`, { id: newId(), stations: [body], reason: 'a smaller mould', confirm: true });
   }
 }

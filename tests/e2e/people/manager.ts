@@ -34,7 +34,7 @@ export class Manager {
     await page.getByRole('radio', { name: new RegExp(`^${classTitle}`) }).check();
     await page.getByRole('radio', { name: new RegExp(`^${containerLabel}:`) }).check();
     await page.getByLabel(/^Mass handed out/).fill(massG);
-    await page.getByLabel(/^Scale step/).fill('1');
+    await page.locator('[name=scaleStep]').fill('1');
     await this.press(/^Check before recording/);
   }
 

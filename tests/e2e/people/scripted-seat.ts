@@ -1,6 +1,7 @@
 import type { CardStep, StationView } from '@ashwater/contracts';
 import { request } from '@playwright/test';
 import type { APIRequestContext, APIResponse } from '@playwright/test';
+import { DEMO_SIGN_INS } from '../../../apps/api/src/demo/sign-ins.ts';
 import { newId } from '../../../apps/api/src/ids.ts';
 
 /** What stands in the way for the moment: somebody else will clear it. */
@@ -26,14 +27,31 @@ export class ScriptedSeat {
     return seat;
   }
 
+  /** Somebody of the staff takes a seat as a student: the seat knows whose it is. */
+  static async joinAsOwner(service: string, code: string): Promise<ScriptedSeat> {
+    const { name, email, password } = DEMO_SIGN_INS.find(({ role }) => role === 'owner')!;
+    const seat = new ScriptedSeat(name, await request.newContext({ baseURL: service }));
+    await seat.must('/api/sign-in', { email, password });
+    await seat.must('/api/join', { id: newId(), code, name });
+    return seat;
+  }
+
   async view(): Promise<StationView> {
     return (await (await this.api.get('/api/station')).json()) as StationView;
   }
-  async stop(reason: string): Promise<void> {
-    await this.must(`/api/classes/${(await this.view()).classId}/stop`, { id: newId(), reason });
+  async leave(): Promise<void> {
+    await this.must('/api/seat/sign-out', {});
   }
-  async takeBreak(): Promise<void> {
-    await this.must('/api/gear/lapse', { id: newId(), reason: 'a break' });
+  /** Reads the scale for the caustic that the neighbour has weighed. */
+  async readSecond(entered: string): Promise<void> {
+    const waiting = (await this.view()).readings.find(({ second, superseded }) => second === 'needed' && !superseded);
+    await this.must(`/api/readings/${waiting?.id}/check`, { id: newId(), entered });
+  }
+  /** Tries to finish the step that is next, and gives the code of the refusal. */
+  async refusal(): Promise<string | undefined> {
+    const { card, currentStepNo } = await this.view();
+    const answer = await this.post(`/api/cards/${card.id}/steps/${currentStepNo ?? 1}/done`, {});
+    return ((await answer.json()) as { code?: string }).code;
   }
 
   /** Confirms what this seat has not confirmed yet. */

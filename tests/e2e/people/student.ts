@@ -68,6 +68,53 @@ export class Student {
     await this.record(text);
   }
 
+  /** The first steps of a card, up to the first caustic one: shut still, or open with its caution before it. */
+  async workToCaustic(): Promise<void> {
+    const there = this.page.getByRole('heading', { name: /^Gear before/ }).or(this.page.getByRole('link', { name: /^I have read this/ }));
+    await this.openStep();
+    while (!(await there.isVisible())) await this.doStep();
+  }
+
+  async dress(): Promise<void> {
+    await this.page.goto('/station');
+    await this.confirmAllGear();
+  }
+
+  /** Weighs the caustic of the step that is open; `second` has somebody else read the scale. */
+  async weighCaustic(second: (amountG: string) => Promise<unknown>): Promise<void> {
+    await this.openStep();
+    await this.page.getByRole('link', { name: /^I have read this/ }).click();
+    await this.page.locator('.target .amount').waitFor();
+    const amountG = await this.targetG();
+    await this.record(amountG);
+    await this.page.getByRole('button', { name: 'Record the second reading' }).waitFor();
+    await second(amountG);
+    await expect(this.page.getByRole('button', { name: 'Next step' })).toBeVisible();
+  }
+
+  async takeBreak(): Promise<void> {
+    await this.page.goto('/station');
+    await this.page.getByText('I take a break, or leave the bench').click();
+    await this.page.getByRole('button', { name: 'I take a break' }).click();
+    await expect(this.page.getByText(/took a break/)).toBeVisible();
+  }
+
+  /** Whatever is left of the card, the jar with its label and the clean-up too. */
+  async workToEnd(): Promise<void> {
+    await this.openStep();
+    while (!(await this.page.getByLabel(/^Solution in the jar/).isVisible())) await this.doStep();
+    await this.page.getByLabel(/^Solution in the jar/).fill('300');
+    await this.page.getByRole('button', { name: 'Make the label' }).click();
+    await this.page.getByRole('link', { name: /The label is on/ }).click();
+    await this.next();
+  }
+
+  async leave(): Promise<void> {
+    await this.page.goto('/station/finish');
+    await this.page.getByRole('button', { name: /^Leave / }).click();
+    await expect(this.page.getByText('You have left your station')).toBeVisible();
+  }
+
   /** Does one weigh or temperature or plain step rightly, whichever it is. */
   async doStep(): Promise<void> {
     const read = this.page.getByRole('link', { name: /^I have read this/ });

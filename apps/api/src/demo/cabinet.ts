@@ -62,6 +62,6 @@ export async function lateErrand({ manager, id, daysFromNow }: Keeper, container
     mass: '25 g',
     scaleId,
     dueAt: daysFromNow(-2, 18),
-    remark: 'Strength test of a new litmus paper',
+    remark: 'Trial batch of a liquid soap',
   });
 }

@@ -100,3 +100,14 @@ test('the cabinet sheet is for those who keep the cabinet, and names the contain
   const calibration = await get('/api/prints/calibration.pdf?grid=2x2-105x148.5&x=1&y=-1');
   expect((await readPdf(calibration.rawPayload))[0]!.text).toContain('2 x 2, 105 x 148.5 mm');
 });
+
+test('container labels: those that hold something, or one; a lot or container of nowhere is none', async () => {
+  const at = `/api/lots/${room.lotId}/prints/labels.pdf`;
+  const text = async (path: string) => (await readPdf((await get(path)).rawPayload)).map((page) => page.text.replace(/\s+/g, ' ')).join(' ');
+  const [first] = room.containerIds;
+  const { label } = (await get(`/api/containers/${first}`)).json<{ label: string }>();
+  expect(await text(at)).toContain(`${label}: Sodium hydroxide, dry`);
+  expect(await text(`${at}?container=${first}&start=3`)).toContain(`${label}: Sodium hydroxide, dry`);
+  const statuses = [`${at}?container=${newId()}`, `/api/lots/${newId()}/prints/labels.pdf`, `${at}?grid=2x2-105x148.5&start=5`];
+  expect(await Promise.all(statuses.map(async (path) => (await get(path)).statusCode))).toEqual([404, 404, 422]);
+});

@@ -2,6 +2,7 @@ import { Cabinet, Classes, ClassOut } from '@ashwater/contracts';
 import type { ContainerOut } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation/quantity';
 import { NAME_OF, nameIn } from '../studio/substance.ts';
+import { instantOf } from '../zone.ts';
 import { read } from './api.ts';
 import type { Caller } from './api.ts';
 import { Faults } from './faults.ts';
@@ -11,9 +12,13 @@ const farFromNow = (startsAt: string): number => Math.abs(new Date(startsAt).get
 
 /** What a hand-out can choose from: published classes, nearest to now first, and containers that hold something. */
 export async function choices(event: Caller) {
-  const [{ classes }, { lots }] = await Promise.all([read(event, '/api/classes', Classes), read(event, '/api/cabinet', Cabinet)]);
+  const [{ classes }, { lots, stand }] = await Promise.all([read(event, '/api/classes', Classes), read(event, '/api/cabinet', Cabinet)]);
   const published = classes.filter(({ status }) => status === 'published').sort((a, b) => farFromNow(a.startsAt) - farFromNow(b.startsAt));
-  return { classes: published, containers: lots.flatMap(({ containers }) => containers).filter(({ balanceMg }) => balanceMg > 0) };
+  return {
+    classes: published,
+    containers: lots.flatMap(({ containers }) => containers).filter(({ balanceMg, inHands }) => balanceMg > 0 && !inHands),
+    scales: stand.scales,
+  };
 }
 
 /** More than these are not asked one by one. */
@@ -46,26 +51,50 @@ export async function needOf(event: Caller, classId: string, container: Containe
   return { neededMg: need?.neededMg ?? 0, plannedLotId, plannedLotNumber: need?.lotNumber ?? null };
 }
 
+/** What the form's first choice says: the id of a class, or one of these. */
+export const purposeOf = (choice: string): 'class' | 'test' | 'disposal' => (choice === 'test' || choice === 'disposal' ? choice : 'class');
+
+/** When it is due back, as typed on a clock of the studio; null where nothing was typed, undefined where it cannot be read. */
+export function dueOf(typed: string, zone: string): string | null | undefined {
+  if (typed.trim() === '') return null;
+  const read = instantOf(typed, zone);
+  return 'at' in read ? read.at : undefined;
+}
+
 /** Reads the hand-out form and finds what would be refused, so that the check page only shows what can be recorded. */
-export async function handOutFaults(event: Caller, data: FormData): Promise<Faults> {
+export async function handOutFaults(event: Caller, data: FormData, zone: string): Promise<Faults> {
   const faults = new Faults();
   const { classes, containers } = await choices(event);
-  const chosen = classes.find(({ id }) => id === text(data, 'classId'));
+  const choice = text(data, 'classId');
+  const purpose = purposeOf(choice);
+  const chosen = classes.find(({ id }) => id === choice);
   const container = containers.find(({ id }) => id === text(data, 'containerId'));
-  if (!chosen) faults.add('classId', 'Choose the class that gets it.');
+  if (!chosen && purpose === 'class') faults.add('classId', 'Choose what it is for.');
   if (!container) faults.add('containerId', 'Choose the container that it comes from.');
-  if (chosen && container) {
-    const { plannedLotId, plannedLotNumber } = await needOf(event, chosen.id, container);
-    if (plannedLotId !== null && plannedLotId !== container.lotId)
-      faults.add(
-        'containerId',
-        `The weigh cards of ${chosen.title} were made for lot ${plannedLotNumber ?? 'another lot'} of ${nameIn(container.substance)}; ${container.label} holds lot ${container.lotNumber}.`,
-      );
-  }
+  if (chosen && container) await addLotFault(event, faults, chosen, container);
   const massMg = faults.massMg(data, 'mass', 'Write the mass that was handed out.');
   if (massMg === 0) faults.add('mass', 'Nothing was handed out: the mass is 0 g.');
-  if (massMg !== null && container && massMg > container.balanceMg)
-    faults.add('mass', `Container ${container.label} holds ${formatMass(container.balanceMg)} by the book; ${formatMass(massMg)} cannot leave it.`);
-  faults.stepMg(data, 'scaleStep');
+  if (massMg !== null && container) addMassFault(faults, massMg, container, text(data, 'how') === 'whole');
+  if (text(data, 'scaleId') === '') faults.stepMg(data, 'scaleStep');
+  const due = dueOf(text(data, 'dueAt'), zone);
+  if (due === undefined) faults.add('dueAt', 'Write the day and the time it is due back, or leave it blank.');
+  else if (due !== null && new Date(due).getTime() <= Date.now()) faults.add('dueAt', 'It is due back at a time that is still to come.');
   return faults;
+}
+
+async function addLotFault(event: Caller, faults: Faults, chosen: { id: string; title: string }, container: ContainerOut): Promise<void> {
+  const { plannedLotId, plannedLotNumber } = await needOf(event, chosen.id, container);
+  if (plannedLotId !== null && plannedLotId !== container.lotId)
+    faults.add(
+      'containerId',
+      `The weigh cards of ${chosen.title} were made for lot ${plannedLotNumber ?? 'another lot'} of ${nameIn(container.substance)}; ${container.label} holds lot ${container.lotNumber}.`,
+    );
+}
+
+function addMassFault(faults: Faults, massMg: number, container: ContainerOut, whole: boolean): void {
+  const { label, balanceMg, tareMg, outMg } = container;
+  if (whole && outMg > 0)
+    faults.add('containerId', `${formatMass(outMg)} from container ${label} is handed out and can still come back into it. Take that back first.`);
+  if (whole && massMg <= tareMg) faults.add('mass', `Container ${label} weighs ${formatMass(tareMg)} when empty. Weigh it again, full and with its lid.`);
+  if (!whole && massMg > balanceMg) faults.add('mass', `Container ${label} holds ${formatMass(balanceMg)} by the book; ${formatMass(massMg)} cannot leave it.`);
 }

@@ -17,7 +17,7 @@ afterAll(() => studio.close());
 
 const refusal = (answer: Answer): Problem => answer.json();
 
-const bottle = (id: string) => ok<BottleOut>(studio.as.assistant.get(`/api/containers/${id}`));
+const bottle = (id: string) => ok<BottleOut>(studio.as.manager.get(`/api/containers/${id}`));
 const act = (id: string, kind: string, remark = '') => studio.as.manager.post(`/api/containers/${id}/acts`, { id: newId(), kind, remark });
 const put = (id: string, body: object) =>
   studio.as.manager.post(`/api/containers/${id}/transfers`, { id: newId(), toContainerId: null, newContainer: null, scaleStep: '1', ...body });
@@ -40,6 +40,7 @@ test('a container comes closed, is opened, moved, closed; the history says who a
     ['opened', 'Ada manager'],
   ]);
   expect(now.lines.map(({ kind, massMg, balanceMg }) => [kind, massMg, balanceMg])).toEqual([['receipt', 1_000_000, 1_000_000]]);
+  expect(await ok<BottleOut>(studio.as.assistant.get(`/api/containers/${id}`)), 'the ledger is for keepers').toMatchObject({ state: 'opened', lines: [] });
   expect(refusal(await studio.as.instructor.post(`/api/containers/${id}/acts`, { id: newId(), kind: 'closed', remark: '' }))).toMatchObject({ status: 403 });
 });
 
@@ -81,7 +82,10 @@ test('what is put over leaves one container and enters the other; a new one is w
     errors: [{ pointer: '/newContainer/gross' }],
   });
   expect(refusal(await put(one, { toContainerId: two, mass: '250.001' }))).toMatchObject({ code: 'container-holds-less', errors: [{ pointer: '/mass' }] });
-  expect(refusal(await put(one, { newContainer: { id: newId(), label: 'C-5', gross: '900', tare: '100' } }))).toMatchObject({ code: 'container-holds-less' });
+  expect(refusal(await put(one, { newContainer: { id: newId(), label: 'C-5', gross: '900', tare: '100' } }))).toMatchObject({
+    code: 'container-holds-less',
+    errors: [{ pointer: '/newContainer/gross' }],
+  });
   expect((await studio.admin.query(`SELECT 1 FROM container WHERE label = 'C-5'`)).rowCount, 'the refused one left no container behind').toBe(0);
   expect(await inAll()).toBe('0');
 });

@@ -68,11 +68,10 @@ export async function transfer(context: StaffContext, fromId: string, input: Tra
   const on = await readScale(context, entered, input);
   const { massMg, toId, weighed } = input.newContainer ? readNew(entered, input.newContainer) : await readOther(context, entered, from, input);
   entered.refuse();
-  if (massMg > from.balanceMg) refuseMore(from, massMg, weighed ? '/newContainer/gross' : '/mass');
   if (weighed) await insertContainer(context.tx, byOf(context), { id: toId, lotId: from.lotId, ...weighed, ...on });
   const line = { id: newId(), kind: 'transfer', lotId: from.lotId, massMg, ...on, subjectId: input.id, reason: '' } as const;
   const seq = await postLine(context.tx, byOf(context), { ...line, fromPlace: containerPlace(from.id), toPlace: containerPlace(toId) });
-  if (seq === undefined) refuseMore(from, massMg, '/mass');
+  if (seq === undefined) refuseMore(from, massMg, weighed ? '/newContainer/gross' : '/mass');
   await audit(context, 'put caustic into another container', `container:${from.id}`, { massMg, toContainerId: toId });
   await announce(context, { kind: 'stock-changed', subjectId: from.id });
   return { id: input.id };
@@ -151,7 +150,9 @@ export async function readBottle(context: StaffContext, id: string): Promise<Bot
   const { tx, studio } = context;
   const bottle = await requireBottle(context, id);
   const about = await store.about(tx, studio.id, id);
-  const { lines } = await readLedger(context, { containerId: id, limit: NEWEST_LINES });
+  // The ledger is for those who keep the cabinet, here as on its own page.
+  const keeps = context.actor.role === 'owner' || context.actor.role === 'manager';
+  const { lines } = keeps ? await readLedger(context, { containerId: id, limit: NEWEST_LINES }) : { lines: [] };
   const ofLot = await containers(tx, studio.id, await store.containerIdsOfLot(tx, studio.id, bottle.lotId));
   const counted = await store.lastCount(tx, studio.id, id);
   return {

@@ -1,8 +1,8 @@
-import type { Cabinet, LotDetail, Problem } from '@ashwater/contracts';
+import type { Cabinet, ClassOut, LotDetail, Problem } from '@ashwater/contracts';
 import type { z } from 'zod';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { newId } from '../../../ids.ts';
-import { ok } from '../../../testing/classroom.ts';
+import { classBody, ok, publishedRecipe } from '../../../testing/classroom.ts';
 import { testStudio } from '../../../testing/test-studio.ts';
 import type { Answer, TestStudio } from '../../../testing/test-studio.ts';
 
@@ -145,4 +145,30 @@ test('above the studio’s limit a delivery is recorded and said to be too much'
   expect(warnings).toHaveLength(1);
   expect(warnings[0]).toContain('over its storage limit');
   expect(await stand()).toMatchObject({ totalMg: before.totalMg + 25_000_000, limitWords: warnings[0] });
+});
+
+test('a class is told of the newest sheet of its lot, and of the lot’s best-before day', async () => {
+  const lot = delivery('G-1', { sdsRevisedOn: '2019-05-01', bestBefore: '2020-01-31' });
+  await ok(receiveIt(lot));
+  const { versionId } = await publishedRecipe(studio);
+  const body = { ...(await classBody(studio, versionId, { setUp: () => ({ scaleStep: '0.1 g', scaleCapacity: '3000 g' }) })), naohLotId: lot.id };
+  await ok(studio.as.instructor.post('/api/classes', body));
+  const sheets = async () => (await ok<ClassOut>(studio.as.assistant.get(`/api/classes/${body.id}`))).checklist.find(({ key }) => key === 'sheets')!;
+  expect(await sheets()).toMatchObject({
+    state: 'open',
+    words: expect.stringMatching(/is of 2019-05-01, older than the studio’s limit of 1095 days.*Best before 2020-01-31/),
+  });
+  const today = new Date().toISOString().slice(0, 10);
+  await ok(
+    studio.as.manager.post(`/api/lots/${lot.id}/papers`, {
+      id: newId(),
+      kind: 'safety data sheet',
+      link: 'https://example.org/n',
+      fileId: null,
+      revisedOn: today,
+    }),
+  );
+  const { words } = await sheets();
+  expect(words).not.toContain('older than');
+  expect(words).toContain('Best before 2020-01-31');
 });

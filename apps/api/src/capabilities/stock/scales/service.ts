@@ -5,7 +5,7 @@ import { DomainProblem, notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { CHECK_DAYS, checksInForce, forPlanning, judgeCheck } from '../../../scale-checks.ts';
 import { audit } from '../../audit/service.ts';
-import { EnteredFields } from '../entered.ts';
+import type { EnteredFields } from '../entered.ts';
 import { readCheck, readScaleIn } from './scale-input.ts';
 import * as store from './store.ts';
 

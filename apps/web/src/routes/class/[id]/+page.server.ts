@@ -8,6 +8,7 @@ import { read, write } from '#lib/server/api.ts';
 import { formId, refuse, refuseField, text } from '#lib/server/forms.ts';
 import { qrCode } from '#lib/server/qr.ts';
 import { wallOf } from '#lib/zone.ts';
+import { isKeeper } from '#lib/server/keepers.ts';
 import type { Actions, PageServerLoad } from './$types';
 
 const WEEK_MS = 7 * 86_400_000;
@@ -37,6 +38,7 @@ export const load: PageServerLoad = async (event) => {
     room,
     codes,
     mayPlan: plans,
+    keeper: isKeeper(event.locals),
     startsAt: wallOf(room.startsAt, zone),
     copyAt: nextTime(room.startsAt, zone, Date.now()),
     versions: versions.map((version, i) => ({ value: version.id, label: `${version.title}, version ${version.number}${i === 0 ? ' (newest)' : ''}` })),

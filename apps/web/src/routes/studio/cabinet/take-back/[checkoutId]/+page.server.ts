@@ -1,6 +1,7 @@
 import { error, redirect } from '@sveltejs/kit';
-import { formatMass } from '@ashwater/formulation/quantity';
+import { Cabinet } from '@ashwater/contracts';
 import { newId } from '#lib/id.ts';
+import { read } from '#lib/server/api.ts';
 import { checkoutById } from '#lib/server/checkouts.ts';
 import { Faults } from '#lib/server/faults.ts';
 import { text } from '#lib/server/forms.ts';
@@ -8,11 +9,19 @@ import { requireKeeper } from '#lib/server/keepers.ts';
 import { rememberedStep, rememberStep } from '#lib/server/scale-step.ts';
 import type { Actions, PageServerLoad } from './$types';
 
+const FIELDS = ['mass', 'scaleId', 'scaleStep', 'remark'] as const;
+
 export const load: PageServerLoad = async (event) => {
   requireKeeper(event.locals);
   const asked = event.url.searchParams;
-  const checkout = await checkoutById(event, event.params.checkoutId);
-  return { id: newId(), checkout, start: { mass: asked.get('mass') ?? '', scaleStep: asked.get('scaleStep') ?? rememberedStep(event) } };
+  const [checkout, { stand }] = await Promise.all([checkoutById(event, event.params.checkoutId), read(event, '/api/cabinet', Cabinet)]);
+  const start = {
+    mass: asked.get('mass') ?? '',
+    scaleId: asked.get('scaleId') ?? stand.scales.find(({ name }) => name === checkout.scaleName)?.id ?? '',
+    scaleStep: asked.get('scaleStep') ?? rememberedStep(event),
+    remark: asked.get('remark') ?? '',
+  };
+  return { id: newId(), checkout, scales: stand.scales, start };
 };
 
 export const actions: Actions = {
@@ -21,13 +30,11 @@ export const actions: Actions = {
     const checkout = await checkoutById(event, event.params.checkoutId);
     if (checkout.returnedMg !== null) error(409, 'This was taken back already', { detail: 'Open the cabinet: it is not among what is out any more.' });
     const faults = new Faults();
-    const massMg = faults.massMg(data, 'mass', 'Write the mass that comes back; 0 when nothing does.');
-    if (massMg !== null && massMg > checkout.massMg)
-      faults.add('mass', `${formatMass(checkout.massMg)} went out; ${formatMass(massMg)} cannot come back. Weigh again without the vessel.`);
-    faults.stepMg(data, 'scaleStep');
+    faults.massMg(data, 'mass', checkout.whole ? 'Write what the container weighs now, with its lid.' : 'Write the mass that comes back; 0 when nothing does.');
+    if (text(data, 'scaleId') === '') faults.stepMg(data, 'scaleStep');
     if (faults.found.length > 0) return faults.refuse(data);
-    rememberStep(event, text(data, 'scaleStep'));
-    const typed = new URLSearchParams({ mass: text(data, 'mass'), scaleStep: text(data, 'scaleStep') });
+    if (text(data, 'scaleStep') !== '') rememberStep(event, text(data, 'scaleStep'));
+    const typed = new URLSearchParams(FIELDS.map((name) => [name, text(data, name)]));
     redirect(303, `/studio/cabinet/take-back/${checkout.id}/check?${typed}`);
   },
 };
