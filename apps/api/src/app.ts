@@ -21,6 +21,7 @@ import stockDifferences from './capabilities/stock/differences/routes.ts';
 import stockHanding from './capabilities/stock/handing/routes.ts';
 import stockLots from './capabilities/stock/lots/routes.ts';
 import stockPapers from './capabilities/stock/papers/routes.ts';
+import stockRequests from './capabilities/stock/requests/routes.ts';
 import stock from './capabilities/stock/routes.ts';
 import stockScales from './capabilities/stock/scales/routes.ts';
 import stockSettings from './capabilities/stock/settings/routes.ts';
@@ -81,6 +82,7 @@ export async function buildApp(config: Config, clock: Clock = systemClock): Prom
   await app.register(stockSettings);
   await app.register(stockDifferences);
   await app.register(stockBooks);
+  await app.register(stockRequests);
   await app.register(stockBottles);
   await app.register(stockLots);
   await app.register(stockPapers);

@@ -29,9 +29,10 @@ export async function makeReport(context: StaffContext, input: { id: string; fro
 }
 
 async function balances({ tx, studio }: StaffContext, from: Date, until: Date): Promise<BalanceOfSubstance[]> {
-  const at = async (sort: string, instant: Date) => new Map((await store.heldAt(tx, studio.id, sort, instant)).map(({ substance, mg }) => [substance, mg]));
-  const [opening, closing] = [await at('container', from), await at('container', until)];
-  const [classes, errands, unaccounted] = [await at('class', until), await at('errand', until), await at('unaccounted', until)];
+  const held = await store.heldSince(tx, studio.id, from, until);
+  const row = (substance: string, sort: string) => held.find((each) => each.substance === substance && each.sort === sort);
+  const atStart = (substance: string, sort: string) => (row(substance, sort)?.nowMg ?? 0) - (row(substance, sort)?.sinceFromMg ?? 0);
+  const atEnd = (substance: string, sort: string) => (row(substance, sort)?.nowMg ?? 0) - (row(substance, sort)?.sinceUntilMg ?? 0);
   const flows = await store.flows(tx, studio.id, from, until);
   const counts = await store.countsIn(tx, studio.id, from, until);
   return SUBSTANCES.map((substance) => {
@@ -41,12 +42,12 @@ async function balances({ tx, studio }: StaffContext, from: Date, until: Date): 
     const result = counted?.results.find((each) => each.substance === substance);
     const balance = {
       substance,
-      openingMg: opening.get(substance) ?? 0,
+      openingMg: atStart(substance, 'container'),
       inMg: side(true),
       outMg: side(false),
-      closingMg: closing.get(substance) ?? 0,
-      handedOutMg: (classes.get(substance) ?? 0) + (errands.get(substance) ?? 0),
-      unaccountedMg: unaccounted.get(substance) ?? 0,
+      closingMg: atEnd(substance, 'container'),
+      handedOutMg: atEnd(substance, 'class') + atEnd(substance, 'errand'),
+      unaccountedMg: atEnd(substance, 'unaccounted'),
       count: result
         ? {
             day: dayIn(counted!.at, studio.timeZone),
@@ -109,7 +110,8 @@ export async function stockCharts({ tx, studio, now }: StaffContext): Promise<St
   const zone = studio.timeZone;
   const days = Array.from({ length: CHART_DAYS }, (_, i) => dayIn(new Date(now.getTime() - (CHART_DAYS - 1 - i) * DAY_MS), zone));
   const from = startOfDay(days[0]!, zone);
-  const held = new Map((await store.heldAt(tx, studio.id, 'container', from)).map(({ substance, mg }) => [substance as string, mg]));
+  const since = (await store.heldSince(tx, studio.id, from, from)).filter(({ sort }) => sort === 'container');
+  const held = new Map(since.map(({ substance, nowMg, sinceFromMg }) => [substance as string, nowMg - sinceFromMg]));
   const moves = await reportStore.dailyMoves(tx, studio.id, zone, from);
   const series = days.map((day) => {
     for (const move of moves) if (move.day === day) held.set(move.substance, (held.get(move.substance) ?? 0) + move.mg);

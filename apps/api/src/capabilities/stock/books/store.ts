@@ -104,17 +104,27 @@ export const flows = (tx: Tx, studioId: string, from: Date, until: Date): Promis
     [studioId, from, until],
   );
 
-/** What stood in places of one sort at an instant, by substance: what stands now less what moved since. */
-export const heldAt = (tx: Tx, studioId: string, sort: string, at: Date): Promise<{ substance: Substance; mg: number }[]> =>
-  tx.rows(
-    `SELECT s.substance, (coalesce(b.mg, 0) - coalesce(m.mg, 0))::bigint AS mg FROM (VALUES ('NaOH'), ('KOH')) AS s(substance)
-     LEFT JOIN (SELECT lot.substance, sum(p.balance_mg) AS mg FROM place_balance p JOIN lot ON lot.studio_id = p.studio_id AND lot.id = p.lot_id
-       WHERE p.studio_id = $1::uuid AND split_part(p.place, ':', 1) = $2 GROUP BY 1) b ON b.substance = s.substance
-     LEFT JOIN (SELECT lot.substance, sum(CASE WHEN split_part(l.to_place, ':', 1) = $2 THEN l.mass_mg ELSE 0 END
-         - CASE WHEN split_part(l.from_place, ':', 1) = $2 THEN l.mass_mg ELSE 0 END) AS mg
-       FROM ledger_line l JOIN lot ON lot.studio_id = l.studio_id AND lot.id = l.lot_id
-       WHERE l.studio_id = $1::uuid AND l.at >= $3::timestamptz GROUP BY 1) m ON m.substance = s.substance`,
-    [studioId, sort, at],
+export type Held = { substance: Substance; sort: string; nowMg: number; sinceFromMg: number; sinceUntilMg: number };
+/**
+ * What stands now in places of each sort (containers, classes, errands, unaccounted), by substance, and what has come into them since
+ * each of two instants, out of them counted off: what stood there then is the difference. One pass over the lines since the first.
+ */
+export const heldSince = (tx: Tx, studioId: string, from: Date, until: Date): Promise<Held[]> =>
+  tx.rows<Held>(
+    `WITH now AS (
+       SELECT lot.substance, split_part(p.place, ':', 1) AS sort, sum(p.balance_mg) AS mg FROM place_balance p
+       JOIN lot ON lot.studio_id = p.studio_id AND lot.id = p.lot_id WHERE p.studio_id = $1::uuid GROUP BY 1, 2),
+     way AS (
+       SELECT lot_id, from_place, to_place, sum(mass_mg) AS mg, sum(mass_mg) FILTER (WHERE at >= $3::timestamptz) AS later_mg
+       FROM ledger_line WHERE studio_id = $1::uuid AND at >= $2::timestamptz GROUP BY 1, 2, 3),
+     moved AS (
+       SELECT lot.substance, split_part(ends.place, ':', 1) AS sort, sum(ends.sign * way.mg) AS mg, sum(ends.sign * coalesce(way.later_mg, 0)) AS later_mg
+       FROM way JOIN lot ON lot.studio_id = $1::uuid AND lot.id = way.lot_id
+       CROSS JOIN LATERAL (VALUES (way.to_place, 1), (way.from_place, -1)) AS ends(place, sign) GROUP BY 1, 2)
+     SELECT substance, sort, coalesce(now.mg, 0)::bigint AS "nowMg", coalesce(moved.mg, 0)::bigint AS "sinceFromMg",
+       coalesce(moved.later_mg, 0)::bigint AS "sinceUntilMg"
+     FROM now FULL JOIN moved USING (substance, sort) WHERE sort IN ('container', 'class', 'errand', 'unaccounted')`,
+    [studioId, from, until],
   );
 
 export async function linesIn(tx: Tx, studioId: string, from: Date, until: Date): Promise<number> {
