@@ -106,6 +106,7 @@ export class Student {
     await this.page.getByLabel(/^Solution in the jar/).fill('300');
     await this.page.getByRole('button', { name: 'Make the label' }).click();
     await this.page.getByRole('link', { name: /The label is on/ }).click();
+    await this.page.waitForURL(/\/station\/step\//);
     await this.next();
   }
 
