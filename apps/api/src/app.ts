@@ -21,6 +21,7 @@ import stockDifferences from './capabilities/stock/differences/routes.ts';
 import stockHanding from './capabilities/stock/handing/routes.ts';
 import stockLots from './capabilities/stock/lots/routes.ts';
 import stockPapers from './capabilities/stock/papers/routes.ts';
+import stockPlanning from './capabilities/stock/planning/routes.ts';
 import stockRequests from './capabilities/stock/requests/routes.ts';
 import stock from './capabilities/stock/routes.ts';
 import stockScales from './capabilities/stock/scales/routes.ts';
@@ -83,6 +84,7 @@ export async function buildApp(config: Config, clock: Clock = systemClock): Prom
   await app.register(stockDifferences);
   await app.register(stockBooks);
   await app.register(stockRequests);
+  await app.register(stockPlanning);
   await app.register(stockBottles);
   await app.register(stockLots);
   await app.register(stockPapers);

@@ -18,6 +18,7 @@ export * from './stock-lots.ts';
 export * from './stock-bottles.ts';
 export * from './stock-books.ts';
 export * from './stock-requests.ts';
+export * from './stock-planning.ts';
 export * from './lot-certificate.ts';
 export * from './notes.ts';
 export * from './prints.ts';

@@ -29,6 +29,9 @@ export type Ids = {
   container: string;
   file: string;
   scale: string;
+  report: string;
+  request: string;
+  offer: string;
   station: string;
   reading: string;
   stationCode: string;
@@ -50,6 +53,9 @@ const PARAMETER: [RegExp, keyof Ids][] = [
   [/^\/api\/containers\//, 'container'],
   [/^\/api\/stock-files\//, 'file'],
   [/^\/api\/scales\//, 'scale'],
+  [/^\/api\/balance-reports\//, 'report'],
+  [/^\/api\/stock-requests\//, 'request'],
+  [/^\/api\/supplier-offers\//, 'offer'],
   [/^\/api\/jars\//, 'jar'],
   [/^\/api\/notes\//, 'note'],
   [/^\/api\/join\//, 'stationCode'],
@@ -153,6 +159,33 @@ function scaleBodies(id: string): Record<string, object> {
     'POST /api/classes/{id}/differences': { id, substance: 'NaOH', kind: 'weighing', mass: '1', remark: '' },
   };
 }
+/** The books: reports, what takes two people, offers, deliveries as a file. */
+function bookBodies(id: string, ids: Ids): Record<string, object> {
+  const offer = {
+    supplier: 'S',
+    substance: 'NaOH',
+    product: '',
+    pack: '25 kg',
+    price: '45',
+    freight: '0',
+    minimumPacks: '1',
+    purityPercent: '99',
+    leadDays: '7',
+  };
+  const place = { from: { sort: 'container', id: ids.container }, to: { sort: 'waste', id: null } };
+  return {
+    'POST /api/balance-reports': { id, fromDay: '2026-01-01', toDay: '2026-01-31' },
+    'POST /api/balance-reports/{id}/sign': {},
+    'POST /api/stock-requests/reversal': { id, seq: 1, reason: 'twice' },
+    'POST /api/stock-requests/correction': { id, lotId: ids.lot, ...place, mass: '1', reason: 'a wrong figure' },
+    'POST /api/stock-requests/write-off': { id, containerId: ids.container, direction: 'missing', mass: '1', reason: 'not found' },
+    'POST /api/stock-requests/disposal': { id, containerId: ids.container, mass: '1', reason: 'a wet lump' },
+    'POST /api/stock-requests/{id}/decide': { outcome: 'refused', remark: '' },
+    'POST /api/supplier-offers': { id, ...offer },
+    'POST /api/supplier-offers/{id}/retire': {},
+    'POST /api/lots/import': { csv: '' },
+  };
+}
 /** A readable body for every write, with `ids` wherever a body names something. */
 export function bodyFor(route: Route, ids: Ids): object | undefined {
   if (route.method === 'GET') return undefined;
@@ -160,6 +193,7 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
   const bodies: Record<string, object> = {
     ...roomBodies(id, ids),
     ...floorBodies(id, ids),
+    ...bookBodies(id, ids),
     ...lotBodies(id, ids),
     ...scaleBodies(id),
     'POST /api/setup': {

@@ -4,27 +4,30 @@ import { changed, done, finish, read, stepsOf, workTo } from './card-steps.ts';
 import { classBody, classroom, lapse, ok, signOff, takeSeat } from './classroom.ts';
 import { soundDraft } from './drafts.ts';
 import type { Classroom, SeatAt } from './classroom.ts';
+import { fillBooks } from './fill-books.ts';
+import type { Books } from './fill-books.ts';
 import { fillBottles } from './fill-bottles.ts';
 import { fillHanding, fillScale } from './fill-handing.ts';
 import { bringBack, count, handedOut } from './stock-steps.ts';
 import type { App, Caller, People } from './test-studio.ts';
 
-export type FullStudio = People & {
-  app: App;
-  room: Classroom;
-  draftClassId: string;
-  stationId: string;
-  fatId: string;
-  seat: SeatAt;
-  checkOutId: string;
-  openCheckOutId: string;
-  jarId: string;
-  readingId: string;
-  noteId: string;
-  returnCode: string;
-  fileId: string;
-  scaleId: string;
-};
+export type FullStudio = People &
+  Books & {
+    app: App;
+    room: Classroom;
+    draftClassId: string;
+    stationId: string;
+    fatId: string;
+    seat: SeatAt;
+    checkOutId: string;
+    openCheckOutId: string;
+    jarId: string;
+    readingId: string;
+    noteId: string;
+    returnCode: string;
+    fileId: string;
+    scaleId: string;
+  };
 
 const secondLot = (text: (what: string) => string) => ({
   id: newId(),
@@ -99,12 +102,12 @@ export async function fillStudio(people: People & { app: App }, admin: pg.Client
   const checkOutId = await handedOut(as.manager, room.containerIds[0]!, room.classId, '300');
   await ok(bringBack(as.manager, checkOutId, '120'));
   const scaleId = await fillScale(as.manager, text);
+  const books = await fillBooks(as, room.containerIds[0]!, text);
   await fillHanding(as.manager, room.containerIds[0]!, room.classId, scaleId, text);
   await ok(count(as.manager, [{ containerId: room.containerIds[0]!, gross: '1068' }]));
   const openCheckOutId = await handedOut(as.manager, room.containerIds[0]!, room.classId, '50');
 
   await ok(as.assistant.post(`/api/classes/${room.classId}/checks`, { id: newId(), itemKey: 'eyewash', sound: false, remark: text('basket before it') }));
-
   await ok(as.assistant.post(`/api/classes/${room.classId}/messages`, { id: newId(), text: text('message') }));
   await ok(as.owner.post(`/api/stations/${draftClass.stations[0]!.stationId}/bind`, { id: newId() }));
 
@@ -136,6 +139,7 @@ export async function fillStudio(people: People & { app: App }, admin: pg.Client
   await admin.query('INSERT INTO note_amendment VALUES ($1, $2, $3, $4, $5, now())', [studioId, newId(), note.id, text('amended'), text('student')]);
   return {
     ...people,
+    ...books,
     room,
     draftClassId: draftClass.id,
     stationId: draftClass.stations[0]!.stationId,
