@@ -82,9 +82,8 @@ async function workToLabel(seat: SeatAt, instructor: Caller): Promise<string> {
 export async function fillStudio(people: People & { app: App }, admin: pg.Client, mark: string): Promise<FullStudio> {
   const { as, studioId } = people;
   const text = (what: string) => `${mark} ${what}`;
-  const draft = soundDraft({ title: text('bar'), additives: [{ name: text('oats'), shareOfFatPercent: '2', limitPercent: '5' }] });
   const room = await classroom(people, {
-    draft,
+    draft: soundDraft({ title: text('bar'), additives: [{ name: text('oats'), shareOfFatPercent: '2', limitPercent: '5' }] }),
     stations: 2,
     title: text('class'),
     room: text('room'),
