@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { defaultDataDir } from './data-dir.ts';
 import { openDatabase } from './database.ts';
 import { migrate, prepareRoles } from './migrate.ts';
@@ -70,6 +71,8 @@ function serverEnvironment(appUrl: string, port: number, setupCode: string | und
     PORT: String(port),
     DATA_DIR: dataDir,
     WEB_HANDLER: inRepository('apps', 'web', 'build', 'handler.js'),
+    // The operator may name a file on another disk, where whoever changes the database does not reach.
+    ANCHOR_FILE: process.env.ANCHOR_FILE ?? join(dataDir, 'ledger-anchors.ndjson'),
   };
   // The owner's URL stays here: the server must not be able to change tables or pass row policies.
   delete env.DATABASE_URL;

@@ -29,6 +29,7 @@ import stockSettings from './capabilities/stock/settings/routes.ts';
 import weighCards from './capabilities/weigh-cards/routes.ts';
 import type { Config } from './config.ts';
 import access from './plugins/access.ts';
+import anchors from './plugins/anchors.ts';
 import { systemClock } from './plugins/clock.ts';
 import type { Clock } from './plugins/clock.ts';
 import crossSite from './plugins/cross-site.ts';
@@ -67,6 +68,7 @@ export async function buildApp(config: Config, clock: Clock = systemClock): Prom
   await app.register(database);
   await app.register(crossSite);
   await app.register(access);
+  await app.register(anchors);
   await app.register(liveHub);
   await app.register(openApi);
   await app.register(health);

@@ -10,6 +10,7 @@ const Environment = z.object({
   PUBLIC_ORIGIN: z.url().optional(),
   TRUST_PROXY: z.stringbool().default(false),
   LOG_LEVEL: z.enum(['silent', 'error', 'warn', 'info', 'debug']).default('info'),
+  ANCHOR_FILE: z.string().optional(),
   DATABASE_POOL_MAX: z.coerce.number().int().min(2).max(200).default(12),
 });
 
@@ -25,6 +26,8 @@ export type Config = {
   trustProxy: boolean;
   logLevel: string;
   poolMax: number;
+  /** Where the end of each studio's ledger is written daily, outside the database. */
+  anchorFile: string | undefined;
 };
 
 /** Reads and checks the environment. Throws one sentence per fault; the process must not start on a half-set configuration. */
@@ -45,5 +48,6 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     trustProxy: env.TRUST_PROXY,
     logLevel: env.LOG_LEVEL,
     poolMax: env.DATABASE_POOL_MAX,
+    anchorFile: env.ANCHOR_FILE,
   };
 }

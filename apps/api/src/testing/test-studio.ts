@@ -77,9 +77,12 @@ export async function studioOn(app: App, options: { studioName: string; domain: 
 }
 
 /** A service over a database of its own, with one studio and one signed-in person of each role. Call `close` afterwards. */
-export async function testStudio(options: { clock?: () => Date; studioName?: string } = {}): Promise<TestStudio> {
+export async function testStudio(options: { clock?: () => Date; studioName?: string; anchorFile?: string } = {}): Promise<TestStudio> {
   const database = await testDatabase();
-  const app = await buildApp(readConfig({ DATABASE_APP_URL: database.appUrl, LOG_LEVEL: 'silent', SETUP_CODE: 'SETUP' }), options.clock);
+  const app = await buildApp(
+    readConfig({ DATABASE_APP_URL: database.appUrl, LOG_LEVEL: 'silent', SETUP_CODE: 'SETUP', ANCHOR_FILE: options.anchorFile }),
+    options.clock,
+  );
   await app.ready();
   const people = await studioOn(app, { studioName: options.studioName ?? 'Heron Lane Studio', domain: 'example.org' });
   const admin = new pg.Client({ connectionString: database.adminUrl });

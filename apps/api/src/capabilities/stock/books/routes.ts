@@ -38,7 +38,7 @@ const routes: FastifyPluginAsyncZod = async (app) => {
   app.get(
     '/api/ledger/check',
     { ...keepers, schema: { tags, summary: 'Whether the ledger is as it was written', response: { 200: LedgerCheck, ...problemResponses } } },
-    (request) => read(request, checkLedger),
+    (request) => read(request, (context) => checkLedger(context, request.server.config.anchorFile)),
   );
   app.get(
     '/api/stock-charts',

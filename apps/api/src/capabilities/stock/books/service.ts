@@ -1,5 +1,6 @@
 import type { LedgerQuery, Substance } from '@ashwater/contracts';
 import type { StaffContext } from '../../../request-context.ts';
+import { anchorFaults } from '../anchors/service.ts';
 import { classPlace, containerPlace, idsInPlaces, LINE_KINDS, placeInWords, productPlace } from '../ledger.ts';
 import * as books from '../ledger-store.ts';
 import { dayAfter, startOfDay } from './period.ts';
@@ -55,10 +56,11 @@ async function runningBalances({ tx, studio }: StaffContext, query: LedgerQuery,
 }
 
 /** Recomputes the whole chain. `headHash` is to be kept outside the database (a printed count sheet): it shows a rewritten chain. */
-export async function checkLedger({ tx, studio }: StaffContext) {
+export async function checkLedger({ tx, studio }: StaffContext, anchorFile: string | undefined) {
   const { lines, headHash } = await books.ledgerState(tx, studio.id);
   const faults = await books.ledgerFaults(tx);
   const found = faults.map(({ seq, fault }) => (seq === null ? fault : `line ${seq}: ${fault}`));
+  found.push(...(await anchorFaults(tx, studio.id, anchorFile)));
   if (lines > 0 && headHash === null) found.push('the record of the last line is missing');
   const words =
     found.length > 0
