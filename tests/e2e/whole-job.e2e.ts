@@ -212,6 +212,11 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
     await manager.page.getByRole('textbox', { name: /^R-1: weight with lid/ }).fill('880');
     await inspect(manager.page, 'count');
     await manager.press(/^Record this count/);
+    await expect(manager.page.getByText('Weighed once: 880')).toBeVisible();
+    await expect(manager.page.getByText(/770\sg/), 'still blind').toHaveCount(0);
+    await inspect(manager.page, 'count-again');
+    await manager.page.getByRole('textbox', { name: /^R-1: weight with lid/ }).fill('880');
+    await manager.press(/^Record this count/);
     const sodium = manager.page.getByRole('region', { name: 'Sodium hydroxide' });
     await expect(sodium).toContainText(/770\sg/);
     await expect(sodium).toContainText(/730\sg/);

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Entered, Id, Instant, Line, MassMg } from './basics.ts';
+import { WeighedOn } from './stock-scales.ts';
 
 export const Substance = z.enum(['NaOH', 'KOH']);
 export type Substance = z.infer<typeof Substance>;
@@ -9,11 +10,16 @@ export const SUBSTANCE_NAMES: Record<Substance, string> = { NaOH: 'Sodium hydrox
 export const AssayIs = z.enum(['hydroxide', 'total alkali']);
 export type AssayIs = z.infer<typeof AssayIs>;
 
-export const CountShelf = z.object({
+export const CountShelf = WeighedOn.extend({
   id: Id,
-  scaleStep: Entered,
   lines: z
-    .array(z.object({ containerId: Id, gross: Entered }))
+    .array(
+      z.object({
+        containerId: Id,
+        gross: Entered,
+        first: Entered.optional().describe('what it weighed the first time, where it was weighed again before the book disagrees'),
+      }),
+    )
     .min(1, 'Weigh at least one container.')
     .max(200),
 });

@@ -2,14 +2,15 @@ import { checkNumber } from './check-number.ts';
 import type { FormulationProblem, Outcome } from './outcome.ts';
 import { problem, refuse, succeed } from './outcome.ts';
 import { formatMass } from './quantity.ts';
+import type { Scale } from './scale-error.ts';
 import { calibrationUncertaintyMg, roundingUncertaintyMg } from './scale-error.ts';
 
 /**
  * One weighing behind the balance. `sign` is +1 where the mass adds to the unaccounted mass (opening,
  * receipts) and -1 where it takes from it (removals, count). Weighings with the same `scaleKey` share
- * that scale's calibration error; without one a weighing stands alone.
+ * that scale's calibration error; without one a weighing stands alone. `scale` says more of it than its step.
  */
-export type Weighing = { stepMg: number; massMg: number; sign: 1 | -1; scaleKey?: string };
+export type Weighing = { stepMg: number; massMg: number; sign: 1 | -1; scaleKey?: string; scale?: Scale };
 
 /** All in mg: what was there, what came in, what went out, what is there now. */
 export type BalanceInput = {
@@ -48,7 +49,7 @@ export function balanceUncertaintyMg(weighings: readonly Weighing[]): number {
   weighings.forEach((weighing, index) => {
     variance += roundingUncertaintyMg(weighing.stepMg) ** 2;
     const key = weighing.scaleKey === undefined ? `alone:${index}` : `scale:${weighing.scaleKey}`;
-    const signed = weighing.sign * calibrationUncertaintyMg(weighing.stepMg, weighing.massMg);
+    const signed = weighing.sign * calibrationUncertaintyMg(weighing.scale ?? weighing.stepMg, weighing.massMg);
     perScale.set(key, (perScale.get(key) ?? 0) + signed);
   });
   for (const signed of perScale.values()) variance += signed ** 2;

@@ -133,10 +133,10 @@ async function count({ manager, id }: Stage, shortByG: number, labelShort: strin
   await manager.post('/api/counts', {
     id: id(),
     scaleStep: '1 g',
-    lines: containers.map((container) => ({
-      containerId: container.id,
-      gross: `${Math.round((container.tareMg + (balance.get(container.id) ?? 0)) / 1000) - (container.label === labelShort ? shortByG : 0)} g`,
-    })),
+    lines: containers.map((container) => {
+      const g = Math.round((container.tareMg + (balance.get(container.id) ?? 0)) / 1000) - (container.label === labelShort ? shortByG : 0);
+      return { containerId: container.id, gross: `${g} g`, first: `${g} g` };
+    }),
   });
 }
 

@@ -42,6 +42,7 @@ export const CATALOGUE = {
   'container-out': [409, 'Caustic from this container is still out'],
   'container-state': [409, 'The container is not in a state for this'],
   'container-not-empty': [409, 'By the book the container is not empty'],
+  'recount-needed': [409, 'Weigh once more before this is kept'],
   'already-returned': [409, 'This was taken back already'],
   'returned-more': [409, 'More came back than went out'],
   'already-signed': [409, 'This is signed already'],

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { faultsOnSheet, weighedLines } from './count-form.ts';
+import { againOnSheet, faultsOnSheet, weighedLines } from './count-form.ts';
 
 const SHEET = {
   rows: '3',
@@ -14,8 +14,8 @@ const SHEET = {
 
 test('a blank field is a container that was not weighed; a typed 0 is a weight', () => {
   expect(weighedLines(SHEET)).toEqual([
-    { containerId: 'b', gross: '0', row: 1 },
-    { containerId: 'c', gross: '812,5', row: 2 },
+    { containerId: 'b', gross: '0', first: '', row: 1 },
+    { containerId: 'c', gross: '812,5', first: '', row: 2 },
   ]);
 });
 
@@ -33,4 +33,14 @@ test('a fault finds its field on the sheet although blank lines were not sent', 
     { pointer: '/lines/9/gross', detail: 'unknown' },
   ];
   expect(faultsOnSheet(faults, lines).map(({ pointer }) => pointer)).toEqual(['/lines/1/gross', '/lines/2/gross', '/scaleStep', '/lines/9/gross']);
+});
+
+test('what is weighed once more keeps its first figure beside a blank field; the others keep theirs', () => {
+  const values = { 'lines/0/gross': '880', 'lines/1/gross': '1250', scaleStep: '1' };
+  expect(againOnSheet(values, [{ pointer: '/lines/0/gross', detail: 'again' }])).toEqual({
+    'lines/0/gross': '',
+    'lines/0/first': '880',
+    'lines/1/gross': '1250',
+    scaleStep: '1',
+  });
 });

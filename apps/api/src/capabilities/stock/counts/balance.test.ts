@@ -31,6 +31,12 @@ test('a balance that is not the sum of its ledger lines is never reported', () =
   );
 });
 
-test('a book that its weighings do not support is never reported', () => {
-  expect(() => balanceOf('NaOH', counted, moved, weighings.slice(0, 3), [])).toThrow('the book is off by 4000 mg of NaOH');
+test('a correction moves the book and adds no doubt; a named scale of a finer class leaves less', () => {
+  const corrected = balanceOf('NaOH', [{ ...counted[0]!, bookMg: 816_000 }], { ...moved, removalsMg: 304_000 }, weighings, []);
+  expect(corrected).toMatchObject({ unaccountedMg: 0, verdict: 'agrees' });
+  expect(corrected.standardUncertaintyMg).toBeCloseTo(1000 * Math.sqrt(4 / 12), 6);
+  // By hand, one weighing alone: class II with e = 10 mg at 1066 g (106 600 e) errs by at most 3 e in service (OIML R 76-1, table 6 doubled: 6 e up to 100 000 e and beyond);
+  // the plain step of 1 g by 2 g. The finer scale must leave less in doubt.
+  const one = (scale?: object) => balanceOf('NaOH', counted, moved, [{ ...weighings[3]!, ...scale }], []).standardUncertaintyMg;
+  expect(one({ scaleKey: 'fine', scale: { stepMg: 1000, capacityMg: 3_000_000, verificationIntervalMg: 10, accuracyClass: 'II' } })).toBeLessThan(one() / 2);
 });

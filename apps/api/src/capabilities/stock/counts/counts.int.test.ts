@@ -1,5 +1,6 @@
 import type { CountOut, Problem } from '@ashwater/contracts';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { newId } from '../../../ids.ts';
 import { bareClass } from '../../../testing/bare-class.ts';
 import type { BareClass } from '../../../testing/bare-class.ts';
 import { bringBack, count, handedOut, receive } from '../../../testing/stock-steps.ts';
@@ -79,4 +80,32 @@ test('a difference stays visible in the next count, which starts from the book a
 test('counting moves no mass', async () => {
   const kinds = await studio.admin.query<{ kind: string }>('SELECT DISTINCT kind FROM ledger_line ORDER BY kind');
   expect(kinds.rows.map(({ kind }) => kind)).toEqual(['checkout', 'receipt', 'return', 'used']);
+});
+
+test('a count that would not agree is weighed once more first: which containers is told, no figure of the book, and nothing is kept', async () => {
+  const kept = await studio.admin.query('SELECT 1 FROM stock_count');
+  const answer = await studio.as.manager.post('/api/counts', { id: newId(), scaleStep: '1', lines: [line(second, '1250'), line(koh, '1190')] });
+  expect(refusal(answer)).toMatchObject({ code: 'recount-needed', pointers: ['/lines/1/gross'], detail: expect.stringContaining('K-1') });
+  expect(answer.body).not.toMatch(/1\D?000/);
+  expect((await studio.admin.query('SELECT 1 FROM stock_count')).rowCount).toBe(kept.rowCount);
+  const again = await studio.as.manager.post('/api/counts', {
+    id: newId(),
+    scaleStep: '1',
+    lines: [line(second, '1250'), { ...line(koh, '1191'), first: '1190' }],
+  });
+  expect(again.statusCode).toBe(200);
+  const { rows } = await studio.admin.query('SELECT gross_mg, first_gross_mg FROM stock_count_line WHERE first_gross_mg = 1190000');
+  expect(rows).toEqual([{ gross_mg: '1191000', first_gross_mg: '1190000' }]);
+});
+
+test('a write-off that two people agreed to puts the book right, and the next count on a named scale agrees with it', async () => {
+  const id = newId();
+  await studio.as.manager.post('/api/stock-requests/write-off', { id, containerId: koh, direction: 'missing', mass: '59', reason: 'not found, counted twice' });
+  expect((await studio.as.owner.post(`/api/stock-requests/${id}/decide`, { outcome: 'approved', remark: '' })).statusCode).toBe(200);
+  const scaleId = newId();
+  await studio.as.manager.post('/api/scales', { id: scaleId, name: 'Counter', step: '0.1', capacity: '6 kg', verificationInterval: '1', accuracyClass: 'III' });
+  const answer = await studio.as.manager.post('/api/counts', { id: newId(), scaleId, lines: [line(koh, '1191')] });
+  expect(answer.json<CountOut>().results[0]).toMatchObject({ substance: 'KOH', bookMg: 941_000, countedMg: 941_000, unaccountedMg: 0, verdict: 'agrees' });
+  const { rows } = await studio.admin.query('SELECT scale_step_mg, scale_id FROM stock_count ORDER BY at DESC LIMIT 1');
+  expect(rows).toEqual([{ scale_step_mg: '100', scale_id: scaleId }]);
 });

@@ -1,10 +1,12 @@
 import type { CountOut, CountShelf } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation';
+import type { Weighing } from '@ashwater/formulation';
 import { DomainProblem, notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { audit } from '../../audit/service.ts';
 import { announce } from '../../live/service.ts';
 import { EnteredFields } from '../entered.ts';
+import { readScale, scalesByKey } from '../scales/service.ts';
 import { holdLedger } from '../ledger-store.ts';
 import { containers } from '../store.ts';
 import type { ContainerRow } from '../store.ts';
@@ -12,31 +14,33 @@ import { balanceOf } from './balance.ts';
 import type { CountResult } from './balance.ts';
 import * as store from './store.ts';
 
-type Counted = { container: ContainerRow; grossMg: number; netMg: number };
+type Counted = { container: ContainerRow; grossMg: number; netMg: number; firstMg: number | null };
 
 /** A blind stock-take: compares what was weighed with the book, substance by substance, and keeps both. Moves no mass. */
 export async function countShelf(context: StaffContext, input: CountShelf): Promise<CountOut> {
   const { tx, studio, actor, now } = context;
   const ledgerSeq = await holdLedger(tx, studio.id);
   const all = await containers(tx, studio.id);
-  const { scaleStepMg, counted } = readCount(input, new Map(all.map((container) => [container.id, container])));
+  const { on, counted } = await readCount(context, input, new Map(all.map((container) => [container.id, container])));
   refuseWhatIsOut(input, counted);
   const results: CountResult[] = [];
   for (const substance of ['NaOH', 'KOH'] as const) {
     const these = counted.filter(({ container }) => container.substance === substance);
-    if (these.length > 0) results.push(await balanceOfThese(context, these, all, scaleStepMg));
+    if (these.length > 0) results.push(await balanceOfThese(context, these, all, on));
   }
-  const lines = counted.map(({ container, grossMg, netMg }) => ({ containerId: container.id, grossMg, netMg, bookMg: container.balanceMg }));
-  await store.insertCount(tx, { studioId: studio.id, accountId: actor.id, at: now }, { id: input.id, scaleStepMg, ledgerSeq, results, lines });
+  askAgain(input, counted, results);
+  const lines = counted.map(({ container, grossMg, netMg, firstMg }) => ({ containerId: container.id, grossMg, netMg, firstMg, bookMg: container.balanceMg }));
+  await store.insertCount(tx, { studioId: studio.id, accountId: actor.id, at: now }, { id: input.id, ...on, ledgerSeq, results, lines });
   await audit(context, 'counted the shelf', `count:${input.id}`, { containers: lines.length });
   await announce(context, { kind: 'stock-changed', subjectId: input.id });
   const [count] = await readCounts(context, input.id);
   return count!;
 }
 
-function readCount(input: CountShelf, byId: ReadonlyMap<string, ContainerRow>): { scaleStepMg: number; counted: Counted[] } {
+type On = Awaited<ReturnType<typeof readScale>>;
+async function readCount(context: StaffContext, input: CountShelf, byId: ReadonlyMap<string, ContainerRow>): Promise<{ on: On; counted: Counted[] }> {
   const entered = new EnteredFields();
-  const scaleStepMg = entered.scaleStepMg(input.scaleStep, '/scaleStep');
+  const on = await readScale(context, entered, input);
   const counted = input.lines.map((line, index): Counted => {
     const container = byId.get(line.containerId);
     if (!container) throw notFound('A container on this count');
@@ -50,10 +54,27 @@ function readCount(input: CountShelf, byId: ReadonlyMap<string, ContainerRow>): 
         `${at}/gross`,
         `Container ${container.label} weighs ${formatMass(container.tareMg)} when empty; ${formatMass(grossMg)} is less. Weigh it again, with its lid.`,
       );
-    return { container, grossMg, netMg: grossMg - container.tareMg };
+    const firstMg = (line.first ?? '').trim() === '' ? null : entered.massMg(line.first!, `${at}/first`);
+    return { container, grossMg, netMg: grossMg - container.tareMg, firstMg };
   });
   entered.refuse();
-  return { scaleStepMg, counted };
+  return { on, counted };
+}
+
+/**
+ * Before a count is kept that does not agree, whatever it is about is weighed once more: a mistyped figure or a lid left off is
+ * likelier than a loss. Says which containers, and none of the book's figures; nothing is stored until then.
+ */
+function askAgain(input: CountShelf, counted: Counted[], results: CountResult[]): void {
+  const off = results.filter(({ verdict }) => verdict !== 'agrees').map(({ substance }) => substance);
+  const errors = counted
+    .filter(({ container, firstMg }) => off.includes(container.substance) && firstMg === null)
+    .map(({ container }) => ({
+      pointer: `/lines/${input.lines.findIndex((line) => line.containerId === container.id)}/gross`,
+      detail: `Take container ${container.label} off the scale, let the scale show zero, and weigh it once more with its lid.`,
+    }));
+  if (errors.length > 0)
+    throw new DomainProblem('recount-needed', 'Some containers are weighed once more before this count is kept. What you have written stays.', errors);
 }
 
 // What is in a class can still come back into its container: the shelf cannot agree before it has.
@@ -67,13 +88,18 @@ function refuseWhatIsOut(input: CountShelf, counted: Counted[]): void {
   throw new DomainProblem('container-out', errors[0]!.detail, errors);
 }
 
-async function balanceOfThese({ tx, studio }: StaffContext, these: Counted[], all: ContainerRow[], scaleStepMg: number): Promise<CountResult> {
+async function balanceOfThese({ tx, studio }: StaffContext, these: Counted[], all: ContainerRow[], on: On): Promise<CountResult> {
   const { substance } = these[0]!.container;
   const ids = these.map(({ container }) => container.id);
   const since = await store.lastCountSeq(tx, studio.id, substance);
   const moved = await store.moved(tx, studio.id, ids, since);
-  const behindTheBook = await store.weighings(tx, studio.id, ids);
-  const now = these.map(({ grossMg }) => ({ stepMg: scaleStepMg, massMg: grossMg, sign: -1 as const }));
+  const scales = await scalesByKey(tx, studio.id);
+  const onScale = ({ scaleId, ...weighing }: store.BookWeighing): Weighing => {
+    const scale = scaleId === null ? undefined : scales.get(scaleId);
+    return scaleId !== null && scale ? { ...weighing, scaleKey: scaleId, scale } : weighing;
+  };
+  const behindTheBook = (await store.weighings(tx, studio.id, ids)).map(onScale);
+  const now = these.map(({ grossMg }) => onScale({ stepMg: on.scaleStepMg, scaleId: on.scaleId, massMg: grossMg, sign: -1 }));
   const counted = these.map(({ container, netMg }) => ({ label: container.label, bookMg: container.balanceMg, netMg }));
   const left = all.filter((container) => container.substance === substance && container.balanceMg > 0 && !ids.includes(container.id));
   return balanceOf(
@@ -100,8 +126,8 @@ export async function readCounts({ tx, studio }: StaffContext, id: string | null
   }));
 }
 
-/** What to weigh, without the book's figures: a counter who knows the answer finds it. */
+/** What to weigh, without the book's figures: a counter who knows the answer finds it. Also what is empty by the book: it may not be. */
 export async function countSheet({ tx, studio }: StaffContext) {
   const rows = await containers(tx, studio.id);
-  return rows.filter((row) => row.balanceMg > 0).map(({ id, label, substance, lotNumber, tareMg }) => ({ id, label, substance, lotNumber, tareMg }));
+  return rows.filter((row) => row.state !== 'disposed').map(({ id, label, substance, lotNumber, tareMg }) => ({ id, label, substance, lotNumber, tareMg }));
 }

@@ -1,5 +1,4 @@
 import type { Substance } from '@ashwater/contracts';
-import type { Weighing } from '@ashwater/formulation';
 import type { Tx } from '../../../plugins/database/database.ts';
 import type { Posting } from '../ledger-store.ts';
 import type { CountResult, Moved } from './balance.ts';
@@ -32,33 +31,44 @@ export async function moved(tx: Tx, studioId: string, containerIds: string[], si
   return row ?? { openingMg: 0, receiptsMg: 0, removalsMg: 0 };
 }
 
-/** Every weighing behind the book of these containers: full at receipt, handed out, taken back (a return of nothing was not weighed). */
-export const weighings = (tx: Tx, studioId: string, containerIds: string[]): Promise<Omit<Weighing, 'scaleKey'>[]> =>
+export type BookWeighing = { stepMg: number; massMg: number; sign: 1 | -1; scaleId: string | null };
+/**
+ * Every weighing behind the book of these containers: full at receipt, put over, handed out, taken back, grown heavier. A container
+ * that went out whole was on the scale itself, with its load. What was corrected or written off was not weighed.
+ */
+export const weighings = (tx: Tx, studioId: string, containerIds: string[]): Promise<BookWeighing[]> =>
   tx.rows(
-    `SELECT scale_step_mg AS "stepMg", gross_mg AS "massMg", 1 AS sign FROM container WHERE studio_id = $1::uuid AND id = ANY ($2::uuid[])
-     UNION ALL SELECT scale_step_mg, mass_mg, -1 FROM checkout WHERE studio_id = $1::uuid AND container_id = ANY ($2::uuid[])
-     UNION ALL SELECT r.scale_step_mg, r.mass_mg, 1 FROM checkout_return r
-       JOIN checkout k ON k.studio_id = r.studio_id AND k.id = r.checkout_id
-       WHERE r.studio_id = $1::uuid AND k.container_id = ANY ($2::uuid[]) AND r.mass_mg > 0`,
+    `WITH bottle AS (SELECT id, 'container:' || id AS place, gross_mg FROM container WHERE studio_id = $1::uuid AND id = ANY ($2::uuid[])),
+     move AS (
+       SELECT l.*, b.gross_mg, 1 AS sign FROM ledger_line l JOIN bottle b ON b.place = l.to_place WHERE l.studio_id = $1::uuid
+       UNION ALL SELECT l.*, b.gross_mg, -1 FROM ledger_line l JOIN bottle b ON b.place = l.from_place WHERE l.studio_id = $1::uuid)
+     SELECT m.scale_step_mg AS "stepMg", m.sign, m.scale_id AS "scaleId",
+       CASE WHEN m.kind = 'receipt' THEN m.gross_mg WHEN m.kind = 'checkout' AND k.whole THEN k.gross_mg WHEN m.kind = 'return' AND k.whole THEN r.gross_mg
+         ELSE m.mass_mg END AS "massMg"
+     FROM move m
+     LEFT JOIN checkout k ON k.studio_id = m.studio_id AND k.id = m.subject_id AND m.kind IN ('checkout', 'return')
+     LEFT JOIN checkout_return r ON r.studio_id = k.studio_id AND r.checkout_id = k.id AND m.kind = 'return'
+     WHERE m.kind IN ('receipt', 'transfer', 'checkout', 'return', 'uptake')`,
     [studioId, containerIds],
   );
 
 export type NewCount = {
   id: string;
   scaleStepMg: number;
+  scaleId: string | null;
   ledgerSeq: number;
   results: CountResult[];
-  lines: { containerId: string; grossMg: number; netMg: number; bookMg: number }[];
+  lines: { containerId: string; grossMg: number; netMg: number; firstMg: number | null; bookMg: number }[];
 };
 export async function insertCount(tx: Tx, by: Posting, count: NewCount): Promise<void> {
   await tx.rows(
-    `INSERT INTO stock_count (studio_id, id, at, account_id, scale_step_mg, ledger_seq, results)
-     VALUES ($1::uuid, $2::uuid, $3::timestamptz, $4::uuid, $5::bigint, $6::bigint, $7::text::jsonb)`,
-    [by.studioId, count.id, by.at, by.accountId, count.scaleStepMg, count.ledgerSeq, JSON.stringify(count.results)],
+    `INSERT INTO stock_count (studio_id, id, at, account_id, scale_step_mg, ledger_seq, results, scale_id)
+     VALUES ($1::uuid, $2::uuid, $3::timestamptz, $4::uuid, $5::bigint, $6::bigint, $7::text::jsonb, $8::uuid)`,
+    [by.studioId, count.id, by.at, by.accountId, count.scaleStepMg, count.ledgerSeq, JSON.stringify(count.results), count.scaleId],
   );
   await tx.rows(
-    `INSERT INTO stock_count_line (studio_id, count_id, container_id, gross_mg, net_mg, book_mg)
-     SELECT $1::uuid, $2::uuid, * FROM unnest($3::uuid[], $4::bigint[], $5::bigint[], $6::bigint[])`,
+    `INSERT INTO stock_count_line (studio_id, count_id, container_id, gross_mg, net_mg, book_mg, first_gross_mg)
+     SELECT $1::uuid, $2::uuid, * FROM unnest($3::uuid[], $4::bigint[], $5::bigint[], $6::bigint[], $7::bigint[])`,
     [
       by.studioId,
       count.id,
@@ -66,6 +76,7 @@ export async function insertCount(tx: Tx, by: Posting, count: NewCount): Promise
       count.lines.map((l) => l.grossMg),
       count.lines.map((l) => l.netMg),
       count.lines.map((l) => l.bookMg),
+      count.lines.map((l) => l.firstMg),
     ],
   );
 }
