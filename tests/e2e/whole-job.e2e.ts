@@ -173,6 +173,7 @@ test('a class from the recipe to the reconciled cabinet, by instructor, manager 
       await expect(student.page.getByText(/J-\d{4}/).first()).toBeVisible();
       if (student === rosa) await inspect(student.page, 'station-label');
       await student.page.getByRole('link', { name: /The label is on/ }).click();
+      await student.page.waitForURL(/\/station\/step\//);
       if (student === rosa) await inspect(student.page, 'station-clean');
       await student.next();
     }
