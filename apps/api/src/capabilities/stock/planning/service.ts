@@ -46,6 +46,8 @@ export async function retireOffer(context: StaffContext, id: string): Promise<Re
   return {};
 }
 
+/** An estimate is not told to the milligram. */
+const toGrams = (mg: number): number => Math.ceil(mg / 1000) * 1000;
 const dayIn = (at: Date, timeZone: string) => new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(at);
 
 /** What will be used, how long it lasts, when to order and what: a forecast, and nothing is ordered by it. */
@@ -66,7 +68,7 @@ export async function readPlan(context: StaffContext): Promise<StockPlan> {
   const of = <T extends { substance: Substance }>(rows: T[], substance: Substance) => rows.find((row) => row.substance === substance);
   const substances = (['NaOH', 'KOH'] as const).flatMap((substance): SubstancePlan[] => {
     const { onShelfMg = 0, inDateMg = 0 } = of(shelf, substance) ?? {};
-    const weeklyUseMg = Math.round((of(past, substance)?.mg ?? 0) / PAST_WEEKS);
+    const weeklyUseMg = toGrams((of(past, substance)?.mg ?? 0) / PAST_WEEKS);
     const mean = of(means, substance)?.mg ?? 0;
     const scheduled = coming
       .filter((each) => each.substance === substance)
@@ -83,13 +85,13 @@ export async function readPlan(context: StaffContext): Promise<StockPlan> {
 
 /** A class's need: its cards, and for stations without one what a station usually takes; both with the class's spare. */
 function needOf(each: store.Coming, meanMg: number) {
-  const needMg = Math.round((each.cardsMg + each.withoutCard * meanMg) * (1 + each.sparePercent / 100));
+  const needMg = toGrams((each.cardsMg + each.withoutCard * meanMg) * (1 + each.sparePercent / 100));
   return { classId: each.classId, title: each.title, day: each.day, needMg, estimated: each.withoutCard > 0 };
 }
 
 function orderOf(demand: Demand, inDateMg: number, roomMg: number, offers: OfferOut[]) {
   const leadDays = offers.length > 0 ? Math.min(...offers.map((offer) => offer.leadDays)) : USUAL_LEAD_DAYS;
-  const pointMg = reorderPointMg(demand, leadDays);
+  const pointMg = toGrams(reorderPointMg(demand, leadDays));
   const reorder = inDateMg <= pointMg && pointMg > 0;
   const found: Restock | null = reorder ? restock(demand, inDateMg, roomMg, offers) : null;
   const proposal =
