@@ -37,7 +37,7 @@ const PAGES = [
 
 for (const [size, viewport] of Object.entries({ phone: PHONE, desktop: DESKTOP })) {
   test(`every page of the owner is accessible and fits on a ${size}`, async ({ browser }) => {
-    test.setTimeout(180_000);
+    test.setTimeout(300_000);
     const { page, faults } = await visitor(browser, viewport);
     await signIn(page, 'owner');
     for (const path of PAGES) {
