@@ -28,6 +28,7 @@ try {
     const counts = await runStage(stage);
     results.push({ stage, counts, seconds: ((Date.now() - startedAt) / 1000).toFixed(1) });
   }
+  for (const { stage, counts } of results) for (const failure of counts.failures ?? []) say(`\n${stage.name} FAILED  ${failure}`);
   say('');
   for (const { stage, counts, seconds } of results) {
     const note = counts.note === undefined ? '' : `  (${counts.note})`;
