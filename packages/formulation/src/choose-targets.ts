@@ -66,6 +66,9 @@ function picked(fats: readonly (readonly FatOption[])[], pick: number): FatOptio
 /** Points of superfat: what lies nearer together is the same, for sums in another order differ by as much. */
 export const EQUAL_PERCENT = 1e-9;
 
+/** A hair above the floor, as a share: sums in another order must not end under it, so a plan that stands exactly on it is passed over. */
+export const FLOOR_HAIR = 1e-12;
+
 /** Best so far: deviation in multiples of that, then how far the fats are moved. */
 type Best = { rank: number; away: number; left: number; right: number; alkali: AlkaliOption | null };
 
@@ -76,8 +79,7 @@ type Best = { rank: number; away: number; left: number; right: number; alkali: A
  */
 function searchHalves(problem: TargetProblem, alkali: AlkaliOption, left: Half, right: Half, best: Best): void {
   const leastNeed = alkali.metMg / (1 - problem.aimPercent / 100);
-  // A hair above the bound: sums in another order must not end under the floor.
-  const leastLow = (alkali.metHighMg / (1 - problem.floorPercent / 100)) * (1 + 1e-12);
+  const leastLow = (alkali.metHighMg / (1 - problem.floorPercent / 100)) * (1 + FLOOR_HAIR);
   for (let i = 0; i < left.size; i++) {
     const needLeft = left.need[i] ?? 0;
     const lowLeft = left.low[i] ?? 0;
@@ -98,7 +100,7 @@ function searchHalves(problem: TargetProblem, alkali: AlkaliOption, left: Half, 
  * The allowed combination whose nominal superfat is nearest the aim, and of equals the one that moves
  * the fats least; null when none is allowed. Allowed: nominal superfat at or above the aim, so that
  * the alkali is never more than the chosen fats need at it, and not past `mostDeviationPercent`;
- * worst-case superfat at or above the floor. At most two options a fat and 30 fats a half.
+ * worst-case superfat a hair (FLOOR_HAIR) above the floor. At most two options a fat and 30 fats a half.
  *
  * Optimal, because nothing is left out: superfat is 1 - met / need, so with the alkali fixed both
  * rules are bounds from below on sums over the fats, and the deviation rises with the need. The fats

@@ -37,7 +37,9 @@ test.prop([recipes])('the order of the fats does not matter', (recipe) => {
   const forward = valueOf(formulate(recipe, CERTIFIED));
   const backward = valueOf(formulate({ ...recipe, fats: [...recipe.fats].reverse() }, CERTIFIED));
   expect(Math.abs(backward.alkaliMassMg - forward.alkaliMassMg)).toBeLessThanOrEqual(2);
-  expect(backward.superfatBandPercent.low).toBeCloseTo(forward.superfatBandPercent.low, 3);
+  // Superfat is 100 (1 - A / N): two milligrams of alkali that rounding may move shift it by (100 - low) 2 / A, and up to 1.6 times as much if they are sodium.
+  const low = forward.superfatBandPercent.low;
+  expect(Math.abs(backward.superfatBandPercent.low - low)).toBeLessThanOrEqual(((100 - low) * 2 * 1.6) / forward.alkaliMassMg);
   expect(new Map(massesOf(backward).filter(([key]) => key.startsWith('fat:')))).toEqual(new Map(massesOf(forward).filter(([key]) => key.startsWith('fat:'))));
 });
 

@@ -1,5 +1,5 @@
 import type { AlkaliOption, TargetProblem } from './choose-targets.ts';
-import { EQUAL_PERCENT } from './choose-targets.ts';
+import { EQUAL_PERCENT, FLOOR_HAIR } from './choose-targets.ts';
 
 /** For tests only: the part of the solver `highs` that is used here. */
 export type Solver = { solve(model: string, options: Record<string, number | boolean>): { Status: string; ObjectiveValue: number } };
@@ -20,8 +20,8 @@ export function bestByBruteForce(problem: TargetProblem): BruteBest | null {
         awayMg += option?.awayMg ?? 0;
       });
       const deviationPercent = 100 * (1 - alkali.metMg / need) - problem.aimPercent;
-      const low = 100 * (1 - alkali.metHighMg / needLow);
-      if (!real || deviationPercent < 0 || deviationPercent > problem.mostDeviationPercent || low < problem.floorPercent) continue;
+      const underFloor = needLow * (1 - problem.floorPercent / 100) < alkali.metHighMg * (1 + FLOOR_HAIR);
+      if (!real || deviationPercent < 0 || deviationPercent > problem.mostDeviationPercent || underFloor) continue;
       const rank = Math.floor(deviationPercent / EQUAL_PERCENT);
       if (best === null || rank < best.rank || (rank === best.rank && awayMg < best.awayMg)) best = { rank, deviationPercent, awayMg };
     }
@@ -32,9 +32,9 @@ export function bestByBruteForce(problem: TargetProblem): BruteBest | null {
 /**
  * The same search as a mixed-integer programme, one for each combination of alkali: the least need
  * above both bounds, with a 0/1 variable for each fat's second option. In percent of the whole need,
- * so that the solver's tolerances mean the same for every batch.
+ * so that the solver's tolerances mean the same for every batch. `above`: percent of the need that must be left above the floor.
  */
-function leastNeedBySolver(highs: Solver, problem: TargetProblem, alkali: AlkaliOption): number | null {
+function leastNeedBySolver(highs: Solver, problem: TargetProblem, alkali: AlkaliOption, above: number): number | null {
   const base = problem.fats.reduce((sum, [first]) => sum + (first?.needMg ?? 0), 0);
   const baseLow = problem.fats.reduce((sum, [first]) => sum + (first?.needLowMg ?? 0), 0);
   const unit = base / 100;
@@ -45,7 +45,7 @@ function leastNeedBySolver(highs: Solver, problem: TargetProblem, alkali: Alkali
       .join(' ');
   const least = (alkali.metMg / (1 - problem.aimPercent / 100) - base) / unit;
   const most = (alkali.metMg / (1 - (problem.aimPercent + problem.mostDeviationPercent) / 100) - base) / unit;
-  const leastLow = (alkali.metHighMg / (1 - problem.floorPercent / 100) - baseLow) / unit;
+  const leastLow = (alkali.metHighMg / (1 - problem.floorPercent / 100) - baseLow) / unit + above;
   const binaries = problem.fats.map((_options, index) => `x${index}`).join(' ');
   const rows = [`aim: ${swing('needMg')} >= ${least.toFixed(12)}`, `most: ${swing('needMg')} <= ${most.toFixed(12)}`];
   const model = `Minimize\n need: ${swing('needMg')}\nSubject To\n ${rows.join('\n ')}\n floor: ${swing('needLowMg')} >= ${leastLow.toFixed(12)}\nBinary\n ${binaries}\nEnd`;
@@ -54,11 +54,11 @@ function leastNeedBySolver(highs: Solver, problem: TargetProblem, alkali: Alkali
   return solved.Status === 'Optimal' ? base + solved.ObjectiveValue * unit : null;
 }
 
-/** Least deviation from the aim over all combinations of alkali, points of superfat; null if none is allowed. */
-export function leastDeviationBySolver(highs: Solver, problem: TargetProblem): number | null {
+/** Least deviation from the aim over all combinations of alkali, points of superfat; Infinity if none is allowed. */
+export function leastDeviationBySolver(highs: Solver, problem: TargetProblem, above: number): number {
   const deviations = problem.alkali.flatMap((alkali) => {
-    const needMg = leastNeedBySolver(highs, problem, alkali);
+    const needMg = leastNeedBySolver(highs, problem, alkali, above);
     return needMg === null ? [] : [100 * (1 - alkali.metMg / needMg) - problem.aimPercent];
   });
-  return deviations.length === 0 ? null : Math.min(...deviations);
+  return Math.min(Infinity, ...deviations);
 }
