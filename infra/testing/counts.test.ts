@@ -10,7 +10,11 @@ test('failed, unloadable and left-out tests all count as failed', () => {
       ...vitest,
       testResults: [
         { name: 'a.test.ts', status: 'failed', message: 'does not load', assertionResults: [] },
-        { name: 'b.test.ts', status: 'failed', assertionResults: [{ status: 'failed', fullName: 'adds up', failureMessages: ['\u001b[31mexpected 2, got 3\u001b[39m'] }] },
+        {
+          name: 'b.test.ts',
+          status: 'failed',
+          assertionResults: [{ status: 'failed', fullName: 'adds up', failureMessages: ['\u001b[31mexpected 2, got 3\u001b[39m'] }],
+        },
         { name: 'c.test.ts', status: 'passed', assertionResults: [{ status: 'passed', fullName: 'is sound' }] },
       ],
     }),

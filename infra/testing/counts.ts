@@ -15,7 +15,12 @@ export interface VitestReport {
   numFailedTests: number;
   numPendingTests: number;
   numTodoTests: number;
-  testResults: { name: string; status: string; message?: string; assertionResults: { status: string; fullName: string; failureMessages?: string[] | null }[] }[];
+  testResults: {
+    name: string;
+    status: string;
+    message?: string;
+    assertionResults: { status: string; fullName: string; failureMessages?: string[] | null }[];
+  }[];
 }
 
 /** Shape of the JSON report of Playwright, as far as it is read here. */
@@ -39,7 +44,9 @@ const saidIfAny = (failures: string[]): Pick<Counts, 'failures'> => (failures.le
 
 function vitestFailures({ testResults }: VitestReport): string[] {
   return testResults.flatMap(({ name, status, message, assertionResults }) => {
-    const failed = assertionResults.filter((test) => test.status === 'failed').map((test) => `${name}: ${test.fullName}\n${firstLines(test.failureMessages?.[0])}`);
+    const failed = assertionResults
+      .filter((test) => test.status === 'failed')
+      .map((test) => `${name}: ${test.fullName}\n${firstLines(test.failureMessages?.[0])}`);
     return status === 'failed' && failed.length === 0 ? [`${name}: ${firstLines(message)}`] : failed;
   });
 }
