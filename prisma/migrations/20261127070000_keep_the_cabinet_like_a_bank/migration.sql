@@ -423,8 +423,8 @@ CREATE OR REPLACE FUNCTION ledger_faults() RETURNS TABLE (seq bigint, fault text
   CROSS JOIN LATERAL (VALUES (line.changed, 'the line was changed'), (line.unlinked, 'the link to the line before is broken')) AS f(wrong, fault)
   WHERE (line.changed OR line.unlinked) AND f.wrong
   UNION ALL SELECT h.seq, 'the end of the ledger is missing' FROM chain_head h
-    WHERE h.studio_id = current_studio() AND h.chain = 'ledger' AND h.hash <> coalesce((
-      SELECT l.hash FROM ledger_line l WHERE l.studio_id = current_studio() ORDER BY l.seq DESC LIMIT 1), '\x00'::bytea)
+    LEFT JOIN LATERAL (SELECT l.seq, l.hash FROM ledger_line l WHERE l.studio_id = h.studio_id ORDER BY l.seq DESC LIMIT 1) e ON true
+    WHERE h.studio_id = current_studio() AND h.chain = 'ledger' AND (h.seq <> coalesce(e.seq, 0) OR h.hash <> coalesce(e.hash, '\x00'::bytea))
   UNION ALL SELECT NULL, 'the end of the ledger is missing' WHERE EXISTS (SELECT FROM ledger_line l WHERE l.studio_id = current_studio())
     AND NOT EXISTS (SELECT FROM chain_head h WHERE h.studio_id = current_studio() AND h.chain = 'ledger')
   UNION ALL SELECT NULL, 'the balance of ' || coalesce(b.place, m.place) || ' is not the sum of its lines'
@@ -434,5 +434,6 @@ CREATE OR REPLACE FUNCTION ledger_faults() RETURNS TABLE (seq bigint, fault text
       FROM (SELECT from_place, to_place, lot_id, sum(mass_mg) AS mass_mg FROM ledger_line WHERE studio_id = current_studio() GROUP BY 1, 2, 3) l
       CROSS JOIN LATERAL (VALUES (l.to_place, l.mass_mg), (l.from_place, -l.mass_mg)) AS way(place, mass_mg) GROUP BY 1, 2) m
     ON m.place = b.place AND m.lot_id = b.lot_id
-    WHERE coalesce(b.balance_mg, 0) <> coalesce(m.mass, 0)
+    -- Also a row of nothing that was taken away or put elsewhere: every place that a line names keeps its row.
+    WHERE b.balance_mg IS DISTINCT FROM m.mass
 $$;

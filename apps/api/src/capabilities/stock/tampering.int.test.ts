@@ -2,7 +2,7 @@ import type pg from 'pg';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { withClient } from '../../../../../infra/database/client.ts';
 import { bareClass } from '../../testing/bare-class.ts';
-import { handedOut, receive } from '../../testing/stock-steps.ts';
+import { bringBack, handedOut, receive } from '../../testing/stock-steps.ts';
 import { testStudio } from '../../testing/test-studio.ts';
 import type { TestStudio } from '../../testing/test-studio.ts';
 
@@ -61,7 +61,13 @@ const TAMPERED: [string, string, string][] = [
     'line 3: the link to the line before is broken',
   ],
   ['a changed balance', `UPDATE place_balance SET balance_mg = balance_mg + 1 WHERE place LIKE 'container:%'`, 'is not the sum of its lines'],
+  ['a changed number of the last line', `UPDATE chain_head SET seq = 2 WHERE chain = 'ledger'`, 'line 2: the end of the ledger is missing'],
   ['a head taken away', `DELETE FROM chain_head WHERE chain = 'ledger'`, 'the record of the last line is missing'],
+];
+const EMPTY = (classId: string) => `place = 'class:${classId}'`;
+const MISPLACED: [string, (classId: string) => string, RegExp][] = [
+  ['taken away', (classId) => `DELETE FROM place_balance WHERE ${EMPTY(classId)}`, /balance of .* is not the sum/],
+  ['put elsewhere', (classId) => `UPDATE place_balance SET place = 'air' WHERE ${EMPTY(classId)}`, /balance of .* is not the sum/],
 ];
 describe('with the triggers switched off', () => {
   const TOUCHED = ['ledger_line', 'place_balance', 'chain_head'];
@@ -78,5 +84,23 @@ describe('with the triggers switched off', () => {
     const found = await check();
     expect(found.intact).toBe(false);
     expect(found.words).toContain(words);
+  });
+
+  // The last test: it adds lines of its own.
+  test('a balance row of nothing that was taken away or put elsewhere is found', async () => {
+    await studio.admin.query('SET session_replication_role = origin');
+    const { classId } = await bareClass(studio);
+    const { containerIds } = await receive(studio.as.manager, ['B-1']);
+    await bringBack(studio.as.manager, await handedOut(studio.as.manager, containerIds[0]!, classId, '100'), '100');
+    expect((await check()).intact).toBe(true);
+    await studio.admin.query('SET session_replication_role = replica');
+    for (const [name, tamper, words] of MISPLACED) {
+      await studio.admin.query(tamper(classId));
+      const found = await check();
+      expect(found, name).toMatchObject({ intact: false, words: expect.stringMatching(words) });
+      await studio.admin.query(`DELETE FROM place_balance WHERE place IN ('air', 'class:${classId}') AND balance_mg = 0`);
+      await studio.admin.query(`INSERT INTO place_balance SELECT studio_id, 'class:${classId}', lot_id, 0 FROM container WHERE id = '${containerIds[0]!}'`);
+      expect((await check()).intact, `put right after: ${name}`).toBe(true);
+    }
   });
 });

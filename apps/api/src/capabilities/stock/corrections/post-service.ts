@@ -3,7 +3,7 @@ import { newId } from '../../../ids.ts';
 import { DomainProblem } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { standOf } from '../handing/store.ts';
-import { idsInPlaces, placeInWords } from '../ledger.ts';
+import { BOUNDLESS, idsInPlaces, placeInWords } from '../ledger.ts';
 import type { LineKind } from '../ledger.ts';
 import { balanceMg, holdLedger, placeNames, postLine } from '../ledger-store.ts';
 import * as store from './store.ts';
@@ -35,18 +35,29 @@ export async function judgeAsked(context: StaffContext, asked: Asked): Promise<v
     const line = await store.line(tx, studio.id, asked.reversesSeq);
     if (line?.reversedBy) throw new DomainProblem('already-reversed', `Line ${asked.reversesSeq} was reversed already, by line ${line.reversedBy}.`);
   }
-  for (const place of [asked.fromPlace, asked.toPlace]) {
-    const [sort, id = ''] = place.split(':');
-    if (sort !== 'container' || !(await standOf(tx, studio.id, id)).inHands) continue;
-    const [name] = await named(context, [place]);
-    throw new DomainProblem('container-out', `${name} itself is handed out. Take it back first.`);
-  }
-  if (['supplier', 'air', 'unaccounted'].includes(asked.fromPlace)) return;
+  for (const place of [asked.fromPlace, asked.toPlace]) await refuseContainer(context, asked, place);
+  if (BOUNDLESS.includes(asked.fromPlace)) return;
   const holdsMg = await balanceMg(tx, studio.id, asked.fromPlace, asked.lotId);
-  if (holdsMg >= asked.massMg) return;
+  // What is in a class's hands comes back or is used by its own hand-out: a correction that took it would leave that one short.
+  const inHandsMg = await store.inHandsMg(tx, studio.id, asked.fromPlace, asked.lotId);
+  if (holdsMg - inHandsMg >= asked.massMg) return;
   const [from] = await named(context, [asked.fromPlace]);
-  const detail = `${from} holds ${formatMass(holdsMg)} by the book; ${formatMass(asked.massMg)} cannot leave it.`;
+  const hands = inHandsMg === 0 ? '' : `, of which ${formatMass(inHandsMg)} is handed out and not taken back yet`;
+  const detail = `${from} holds ${formatMass(holdsMg)} by the book${hands}; ${formatMass(asked.massMg)} cannot leave it.${hands && ' Take it back first.'}`;
   throw new DomainProblem('container-holds-less', detail, [{ pointer: '/mass', detail }]);
+}
+
+/** A container that is itself in somebody's hands is not booked about, and nothing is booked into one that is gone. */
+async function refuseContainer(context: StaffContext, asked: Asked, place: string): Promise<void> {
+  const [sort, id = ''] = place.split(':');
+  if (sort !== 'container') return;
+  const stand = await standOf(context.tx, context.studio.id, id);
+  const gone = place === asked.toPlace && ['rinsed', 'disposed'].includes(stand.state);
+  if (!stand.inHands && !gone) return;
+  const [name] = await named(context, [place]);
+  if (stand.inHands) throw new DomainProblem('container-out', `${name} itself is handed out. Take it back first.`);
+  const detail = `${name} is ${stand.state}: nothing can be in it. Choose where the caustic really is.`;
+  throw new DomainProblem('container-state', detail, [{ pointer: '/to/id', detail }]);
 }
 
 /** Posts what a second person approved. It is judged anew: the books may have moved since it was asked for. */

@@ -31,3 +31,15 @@ export async function placeExists(tx: Tx, studioId: string, sort: string, id: st
 export async function lotExists(tx: Tx, studioId: string, lotId: string): Promise<boolean> {
   return (await tx.rows('SELECT 1 FROM lot WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, lotId])).length > 0;
 }
+
+/** What stands at a class or an errand as handed out and not taken back, mg; 0 for any other place. */
+export async function inHandsMg(tx: Tx, studioId: string, place: string, lotId: string): Promise<number> {
+  const [row] = await tx.rows<{ mg: number }>(
+    `SELECT coalesce(sum(k.mass_mg), 0)::float8 AS mg FROM checkout k
+     JOIN container c ON c.studio_id = k.studio_id AND c.id = k.container_id
+     WHERE k.studio_id = $1::uuid AND c.lot_id = $3::uuid AND $2::text = coalesce('class:' || k.class_id, 'errand:' || k.id)
+       AND NOT EXISTS (SELECT FROM checkout_return r WHERE r.studio_id = k.studio_id AND r.checkout_id = k.id)`,
+    [studioId, place, lotId],
+  );
+  return row?.mg ?? 0;
+}

@@ -90,6 +90,34 @@ test('the books are judged again when it is approved', async () => {
   expect(requests.find((each) => each.id === id)?.decision, 'still open: it can be refused, or approved when there is enough').toBeNull();
 });
 
+test('a correction never takes what a class has in hands, when asked or when approved, and the class can give it back', async () => {
+  const correction = { lotId, from: { sort: 'class', id: classId }, to: { sort: 'waste', id: null }, mass: '50' };
+  const early = await ask('correction', correction);
+  expect([early.statusCode, early.json<Problem>().code]).toEqual([409, 'container-holds-less']);
+  expect(early.json<Problem>().detail).toContain('handed out and not taken back');
+  const fill = await asked('correction', { ...correction, from: { sort: 'product', id: classId }, to: { sort: 'class', id: classId } });
+  await ok(decide(fill));
+  const first = await asked('correction', correction);
+  const second = await asked('correction', correction);
+  await ok(decide(first));
+  expect((await decide(second)).json<Problem>().code).toBe('container-holds-less');
+  const { rows } = await studio.admin.query<{ id: string }>(
+    'SELECT id FROM checkout k WHERE NOT EXISTS (SELECT FROM checkout_return r WHERE r.checkout_id = k.id)',
+  );
+  expect(rows).toHaveLength(1);
+  await ok(bringBack(studio.as.manager, rows[0]!.id, '100'));
+  expect(await held(`class:${classId}`)).toBe(0);
+});
+
+test('nothing is booked into a container that was rinsed', async () => {
+  const { containerIds } = await receive(studio.as.manager, ['Q-9']);
+  const all = { containerId: containerIds[0]!, mass: '1000' };
+  await ok(decide(await asked('disposal', all)));
+  for (const kind of ['emptied', 'rinsed']) await ok(studio.as.manager.post(`/api/containers/${containerIds[0]!}/acts`, { id: newId(), kind, remark: '' }));
+  const answer = await ask('write-off', { ...all, direction: 'found', mass: '5' });
+  expect([answer.statusCode, answer.json<Problem>().code]).toEqual([409, 'container-state']);
+});
+
 test.each([
   ['reversal', { seq: 9999 }, '/seq'],
   ['reversal', { seq: 3 }, '/seq'],
