@@ -36,6 +36,14 @@ export const CountResult = z.object({
   standardUncertaintyMg: z.number(),
   verdict: z.string(),
   words: z.string(),
+  sinceLast: z
+    .object({ at: Instant.nullable(), unaccountedMg: MassMg, standardUncertaintyMg: z.number(), verdict: z.string(), times: z.number().nullable() })
+    .optional()
+    .describe('the period since these containers were last counted, from what was found then; `at` is null at the first count'),
+  losses: z
+    .object({ sum: z.number(), limit: z.number(), alarm: z.boolean(), since: Instant.nullable(), counts: z.int(), falseAlarmEvery: z.int() })
+    .optional()
+    .describe('the running test over all counts for losses too small for one count; `since` is the last count before they began'),
 });
 export const CountOut = z.object({
   id: Id,

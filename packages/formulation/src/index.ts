@@ -14,7 +14,7 @@ export { potOf } from './figures.ts';
 export type { Mould } from './scale-to-mould.ts';
 export { scaleToMould } from './scale-to-mould.ts';
 export type { Scale } from './scale-error.ts';
-export { errorLimitMg } from './scale-error.ts';
+export { calibrationUncertaintyMg, errorLimitMg, roundingUncertaintyMg } from './scale-error.ts';
 export type { PlanLine } from './weigh-line.ts';
 export type { WeighPlan } from './weigh-plan.ts';
 export { planWeighing } from './weigh-plan.ts';

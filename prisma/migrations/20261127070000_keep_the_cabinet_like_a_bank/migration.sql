@@ -229,6 +229,9 @@ CREATE UNIQUE INDEX "cabinet_scale_name_key" ON "cabinet_scale"("studio_id", "na
 CREATE INDEX "scale_check_scale_idx" ON "scale_check"("studio_id", "scale_id", "at");
 
 -- CreateIndex
+CREATE INDEX "stock_count_line_container_idx" ON "stock_count_line"("studio_id", "container_id");
+
+-- CreateIndex
 CREATE INDEX "lot_paper_lot_idx" ON "lot_paper"("studio_id", "lot_id");
 
 -- CreateIndex

@@ -109,3 +109,58 @@ test('a write-off that two people agreed to puts the book right, and the next co
   const { rows } = await studio.admin.query('SELECT scale_step_mg, scale_id FROM stock_count ORDER BY at DESC LIMIT 1');
   expect(rows).toEqual([{ scale_step_mg: '100', scale_id: scaleId }]);
 });
+
+/*
+ * One gram at every count, at a step of 1 g: two roundings leave sqrt(2/12) = 0.41 g in doubt, so that no count by itself is more than unclear;
+ * the sum of them passes the limit, counted from the count before the losses began.
+ */
+test('a loss too small for one count is found by the counts together, and the period starts from what the last count found', async () => {
+  const own = await testStudio();
+  try {
+    const [id] = (await receive(own.as.manager, ['S-1'])).containerIds;
+    const counted = async (gross: string) => {
+      const answer = await count(own.as.manager, [line(id, gross)]);
+      expect(answer.statusCode).toBe(200);
+      return answer.json<CountOut>();
+    };
+    const honest = [await counted('1250'), await counted('1250')];
+    expect(honest[1]!.results[0]).toMatchObject({
+      sinceLast: { at: honest[0]!.at, unaccountedMg: 0, verdict: 'agrees' },
+      losses: { sum: 0, limit: 5, alarm: false, since: null, counts: 2, falseAlarmEvery: 930 },
+    });
+    const slow = [];
+    for (const gross of ['1249', '1248', '1247', '1246']) slow.push(await counted(gross));
+    for (const { results } of slow) expect(results[0]!.sinceLast).toMatchObject({ unaccountedMg: 1000, verdict: 'unclear' });
+    expect(slow[0]!.results[0]!.losses).toMatchObject({ alarm: false });
+    expect(slow.at(-1)!.results[0]!.losses).toMatchObject({ alarm: true, since: honest[1]!.at });
+    // The difference to the book stays too: four grams by now.
+    expect(slow.at(-1)!.results[0]).toMatchObject({ unaccountedMg: 4000, verdict: 'does not agree' });
+    expect((await own.as.owner.get('/api/counts')).body, 'the sources of error are not told to anybody').not.toContain('"row"');
+  } finally {
+    await own.close();
+  }
+});
+
+test('a write-off between two counts moves the book and is no loss of the period; a hand-out and what came back are counted through', async () => {
+  const own = await testStudio();
+  try {
+    const room = await bareClass(own);
+    const [id] = (await receive(own.as.manager, ['W-1'])).containerIds;
+    await count(own.as.manager, [line(id, '1200')]);
+    const request = newId();
+    await own.as.manager.post('/api/stock-requests/write-off', { id: request, containerId: id, direction: 'missing', mass: '50', reason: 'counted twice' });
+    expect((await own.as.owner.post(`/api/stock-requests/${request}/decide`, { outcome: 'approved', remark: '' })).statusCode).toBe(200);
+    await bringBack(own.as.manager, await handedOut(own.as.manager, id!, room.classId, '300'), '120');
+    const { results } = (await count(own.as.manager, [line(id, '1020')])).json<CountOut>();
+    expect(results[0]).toMatchObject({
+      bookMg: 770_000,
+      countedMg: 770_000,
+      unaccountedMg: 0,
+      verdict: 'agrees',
+      sinceLast: { unaccountedMg: 0, verdict: 'agrees' },
+    });
+    expect(results[0]!.sinceLast!.standardUncertaintyMg).toBeCloseTo(1000 * Math.sqrt(4 / 12), 6);
+  } finally {
+    await own.close();
+  }
+});

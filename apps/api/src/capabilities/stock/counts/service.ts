@@ -1,6 +1,5 @@
 import type { CountOut, CountShelf } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation';
-import type { Weighing } from '@ashwater/formulation';
 import { DomainProblem, notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { audit } from '../../audit/service.ts';
@@ -11,7 +10,7 @@ import { holdLedger } from '../ledger-store.ts';
 import { containers } from '../store.ts';
 import type { ContainerRow } from '../store.ts';
 import { balanceOf } from './balance.ts';
-import type { CountResult } from './balance.ts';
+import { periodSinceLast } from './period-service.ts';
 import * as store from './store.ts';
 
 type Counted = { container: ContainerRow; grossMg: number; netMg: number; firstMg: number | null };
@@ -23,10 +22,10 @@ export async function countShelf(context: StaffContext, input: CountShelf): Prom
   const all = await containers(tx, studio.id);
   const { on, counted } = await readCount(context, input, new Map(all.map((container) => [container.id, container])));
   refuseWhatIsOut(input, counted);
-  const results: CountResult[] = [];
+  const results: store.KeptResult[] = [];
   for (const substance of ['NaOH', 'KOH'] as const) {
     const these = counted.filter(({ container }) => container.substance === substance);
-    if (these.length > 0) results.push(await balanceOfThese(context, these, all, on));
+    if (these.length > 0) results.push(await balanceOfThese(context, input.id, these, all, on));
   }
   askAgain(input, counted, results);
   const lines = counted.map(({ container, grossMg, netMg, firstMg }) => ({ containerId: container.id, grossMg, netMg, firstMg, bookMg: container.balanceMg }));
@@ -65,8 +64,8 @@ async function readCount(context: StaffContext, input: CountShelf, byId: Readonl
  * Before a count is kept that does not agree, whatever it is about is weighed once more: a mistyped figure or a lid left off is
  * likelier than a loss. Says which containers, and none of the book's figures; nothing is stored until then.
  */
-function askAgain(input: CountShelf, counted: Counted[], results: CountResult[]): void {
-  const off = results.filter(({ verdict }) => verdict !== 'agrees').map(({ substance }) => substance);
+function askAgain(input: CountShelf, counted: Counted[], results: store.KeptResult[]): void {
+  const off = results.filter(({ verdict, sinceLast }) => verdict !== 'agrees' || sinceLast?.verdict !== 'agrees').map(({ substance }) => substance);
   const errors = counted
     .filter(({ container, firstMg }) => off.includes(container.substance) && firstMg === null)
     .map(({ container }) => ({
@@ -88,27 +87,31 @@ function refuseWhatIsOut(input: CountShelf, counted: Counted[]): void {
   throw new DomainProblem('container-out', errors[0]!.detail, errors);
 }
 
-async function balanceOfThese({ tx, studio }: StaffContext, these: Counted[], all: ContainerRow[], on: On): Promise<CountResult> {
+async function balanceOfThese(context: StaffContext, countId: string, these: Counted[], all: ContainerRow[], on: On): Promise<store.KeptResult> {
+  const { tx, studio } = context;
   const { substance } = these[0]!.container;
   const ids = these.map(({ container }) => container.id);
   const since = await store.lastCountSeq(tx, studio.id, substance);
   const moved = await store.moved(tx, studio.id, ids, since);
   const scales = await scalesByKey(tx, studio.id);
-  const onScale = ({ scaleId, ...weighing }: store.BookWeighing): Weighing => {
+  // Without a name, weighings at the same step are taken to come from one scale.
+  const onScale = ({ scaleId, stepMg, massMg }: { scaleId: string | null; stepMg: number; massMg: number }) => {
     const scale = scaleId === null ? undefined : scales.get(scaleId);
-    return scaleId !== null && scale ? { ...weighing, scaleKey: scaleId, scale } : weighing;
+    return { stepMg, massMg, scaleKey: scaleId !== null && scale ? scaleId : `step:${stepMg}`, ...(scale && { scale }) };
   };
-  const behindTheBook = (await store.weighings(tx, studio.id, ids)).map(onScale);
-  const now = these.map(({ grossMg }) => onScale({ stepMg: on.scaleStepMg, scaleId: on.scaleId, massMg: grossMg, sign: -1 }));
+  const behindTheBook = (await store.weighings(tx, studio.id, ids)).map((weighing) => ({ ...onScale(weighing), sign: weighing.sign }));
+  const now = these.map(({ grossMg }) => ({ ...onScale({ stepMg: on.scaleStepMg, scaleId: on.scaleId, massMg: grossMg }), sign: -1 as const }));
   const counted = these.map(({ container, netMg }) => ({ label: container.label, bookMg: container.balanceMg, netMg }));
   const left = all.filter((container) => container.substance === substance && container.balanceMg > 0 && !ids.includes(container.id));
-  return balanceOf(
+  const whole = balanceOf(
     substance,
     counted,
     moved,
     [...behindTheBook, ...now],
     left.map(({ label }) => label),
   );
+  const found = these.map(({ container, netMg, grossMg }) => ({ id: container.id, netMg, grossMg }));
+  return { ...whole, ...(await periodSinceLast(context, { id: countId, substance, ...on, found }, onScale)) };
 }
 
 /** The newest counts, or one. */
@@ -122,6 +125,7 @@ export async function readCounts({ tx, studio }: StaffContext, id: string | null
   return rows.map((row) => ({
     ...row,
     at: row.at.toISOString(),
+    results: row.results.map(({ row: _row, ...told }) => told),
     lines: lines.filter((line) => line.countId === row.id).map(({ countId: _, ...line }) => line),
   }));
 }

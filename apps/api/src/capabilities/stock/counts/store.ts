@@ -2,6 +2,7 @@ import type { Substance } from '@ashwater/contracts';
 import type { Tx } from '../../../plugins/database/database.ts';
 import type { Posting } from '../ledger-store.ts';
 import type { CountResult, Moved } from './balance.ts';
+import type { PeriodRow } from './period.ts';
 
 /** The newest line that the last count of this substance knew; 0 before the first count. */
 export async function lastCountSeq(tx: Tx, studioId: string, substance: Substance): Promise<number> {
@@ -52,12 +53,15 @@ export const weighings = (tx: Tx, studioId: string, containerIds: string[]): Pro
     [studioId, containerIds],
   );
 
+/** What is kept of a result: what is told, and the period's row for the running test. */
+export type KeptResult = CountResult & { row?: PeriodRow };
+
 export type NewCount = {
   id: string;
   scaleStepMg: number;
   scaleId: string | null;
   ledgerSeq: number;
-  results: CountResult[];
+  results: KeptResult[];
   lines: { containerId: string; grossMg: number; netMg: number; firstMg: number | null; bookMg: number }[];
 };
 export async function insertCount(tx: Tx, by: Posting, count: NewCount): Promise<void> {
@@ -81,7 +85,7 @@ export async function insertCount(tx: Tx, by: Posting, count: NewCount): Promise
   );
 }
 
-export type CountRow = { id: string; at: Date; byName: string; scaleStepMg: number; results: CountResult[] };
+export type CountRow = { id: string; at: Date; byName: string; scaleStepMg: number; results: KeptResult[] };
 export const counts = (tx: Tx, studioId: string, id: string | null): Promise<CountRow[]> =>
   tx.rows<CountRow>(
     `SELECT n.id, n.at, a.name AS "byName", n.scale_step_mg AS "scaleStepMg", n.results FROM stock_count n
