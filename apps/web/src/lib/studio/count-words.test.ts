@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { lossWords, sinceWords } from './count-words.ts';
+import { lossWords, sinceWords, worstVerdict } from './count-words.ts';
 
 const plain = (words: string) => words.replaceAll('\u00a0', ' ');
 const since = (over: object) =>
@@ -20,4 +20,26 @@ test('the running test tells its sum, its limit and how often it is wrong', () =
   expect(lossWords(losses)).toBe('No sign of slow losses in 7 counts. Running sum 1.2, limit 5. Weighing alone sets this off about once in 930 counts.');
   expect(lossWords({ ...losses, counts: 1 })).toContain('this is the first');
   expect(lossWords({ ...losses, alarm: true, sum: 6 })).toContain('Look for a use that nobody wrote down.');
+});
+
+test('the verdict shown is the worst of the three', () => {
+  const losses = { sum: 0, limit: 5, alarm: false, since: null, counts: 7, falseAlarmEvery: 930 };
+  const sinceLast = { at: null, unaccountedMg: 0, standardUncertaintyMg: 1, verdict: 'agrees', times: 0 };
+  const result = {
+    substance: 'NaOH' as const,
+    bookMg: 1,
+    countedMg: 1,
+    unaccountedMg: 0,
+    standardUncertaintyMg: 1,
+    words: '',
+    verdict: 'agrees',
+    sinceLast,
+    losses,
+  };
+  expect(worstVerdict(result)).toBe('agrees');
+  expect(worstVerdict({ ...result, sinceLast: { ...sinceLast, verdict: 'unclear' } })).toBe('unclear');
+  expect(worstVerdict({ ...result, verdict: 'does not agree' })).toBe('does not agree');
+  expect(worstVerdict({ ...result, losses: { ...losses, alarm: true } })).toBe('does not agree');
+  const { sinceLast: _since, losses: _losses, ...earlier } = result;
+  expect(worstVerdict({ ...earlier, verdict: 'unclear' })).toBe('unclear');
 });

@@ -28,3 +28,10 @@ export function lossWords({ sum, limit, alarm, counts, falseAlarmEvery }: NonNul
   if (counts < 2) return `Slow losses show over several counts; this is the first. ${where}.`;
   return `No sign of slow losses in ${counts} counts. ${where}. ${rate}`;
 }
+
+const ORDER = ['agrees', 'unclear', 'does not agree'];
+/** The worse of what the whole book and the time since the last count say; a running test past its limit is the worst. */
+export function worstVerdict({ verdict, sinceLast, losses }: Result): string {
+  if (losses?.alarm) return ORDER.at(-1)!;
+  return ORDER[Math.max(ORDER.indexOf(verdict), ORDER.indexOf(sinceLast?.verdict ?? verdict))] ?? verdict;
+}

@@ -2,7 +2,9 @@ import type { CabinetScaleOut, Problem } from '@ashwater/contracts';
 import { errorLimitMg } from '@ashwater/formulation';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { newId } from '../../../ids.ts';
+import { bareClass } from '../../../testing/bare-class.ts';
 import { ok } from '../../../testing/classroom.ts';
+import { receive } from '../../../testing/stock-steps.ts';
 import { testStudio } from '../../../testing/test-studio.ts';
 import type { Answer, TestStudio } from '../../../testing/test-studio.ts';
 import { scalesByKey } from './service.ts';
@@ -65,4 +67,17 @@ test('a retired scale weighs nothing any more, is kept with its figures, and is 
   expect((await studio.as.manager.post(`/api/scales/${id}/retire`, {})).statusCode).toBe(409);
   expect((await all()).at(-1)).toMatchObject({ id, retiredAt: expect.any(String) });
   expect((await studio.as.manager.post(`/api/scales/${id}/checks`, { id: newId(), known: '1000', knownLimit: '0', shown: '1000' })).statusCode).toBe(409);
+});
+
+test('nothing is read from a scale that bears less, on any form that names it', async () => {
+  const { id: scaleId } = await ok<{ id: string }>(add({ name: 'Small plate', step: '0.1 g', capacity: '600 g' }));
+  const { containerIds } = await receive(studio.as.manager, ['C-1']);
+  const line = { containerId: containerIds[0]!, gross: '1250' };
+  const answer = await studio.as.manager.post('/api/counts', { id: newId(), scaleId, lines: [line] });
+  expect(faults(answer)).toEqual([422, '/lines/0/gross']);
+  expect(answer.body).toContain('Small plate bears');
+  const { classId } = await bareClass(studio);
+  const out = { containerId: containerIds[0]!, classId, scaleId };
+  expect(faults(await studio.as.manager.post('/api/checkouts', { ...out, id: newId(), mass: '700' }))).toEqual([422, '/mass']);
+  await ok(studio.as.manager.post('/api/checkouts', { ...out, id: newId(), mass: '600' }));
 });

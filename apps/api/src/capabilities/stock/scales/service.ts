@@ -17,9 +17,10 @@ export async function readScale(
   pointer = '',
 ): Promise<{ scaleId: string | null; scaleStepMg: number }> {
   if (!on.scaleId) return { scaleId: null, scaleStepMg: entered.scaleStepMg(on.scaleStep ?? '', `${pointer}/scaleStep`) };
-  const stepMg = await store.stepOfScale(tx, studio.id, on.scaleId);
-  if (stepMg === undefined) entered.fault(`${pointer}/scaleId`, 'Choose a scale that is in use.');
-  return { scaleId: on.scaleId, scaleStepMg: stepMg ?? 1 };
+  const scale = await store.scaleInUse(tx, studio.id, on.scaleId);
+  if (scale) entered.weighedOn(scale);
+  else entered.fault(`${pointer}/scaleId`, 'Choose a scale that is in use.');
+  return { scaleId: on.scaleId, scaleStepMg: scale?.stepMg ?? 1 };
 }
 
 /** The plate of a scale as the formulation package takes it. */

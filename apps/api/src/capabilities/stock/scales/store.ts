@@ -1,12 +1,12 @@
 import type { Tx } from '../../../plugins/database/database.ts';
 
-/** The step of a scale that is in use, mg. */
-export async function stepOfScale(tx: Tx, studioId: string, id: string): Promise<number | undefined> {
-  const [row] = await tx.rows<{ stepMg: number }>(
-    'SELECT step_mg::float8 AS "stepMg" FROM cabinet_scale WHERE studio_id = $1::uuid AND id = $2::uuid AND retired_at IS NULL',
+/** Step and capacity of a scale that is in use, mg. */
+export async function scaleInUse(tx: Tx, studioId: string, id: string): Promise<{ name: string; stepMg: number; capacityMg: number } | undefined> {
+  const [row] = await tx.rows<{ name: string; stepMg: number; capacityMg: number }>(
+    'SELECT name, step_mg::float8 AS "stepMg", capacity_mg::float8 AS "capacityMg" FROM cabinet_scale WHERE studio_id = $1::uuid AND id = $2::uuid AND retired_at IS NULL',
     [studioId, id],
   );
-  return row?.stepMg;
+  return row;
 }
 
 export type ScaleRow = {
