@@ -1,6 +1,7 @@
 import type { FileNote, NoteFiled, NoteOut, ReviewNote } from '@ashwater/contracts';
 import type { z } from 'zod';
 import type { Actor } from '../../actor.ts';
+import { dayIn } from '../../days.ts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { notFound } from '../../problems/domain-problem.ts';
 import type { Context, StaffContext } from '../../request-context.ts';
@@ -11,10 +12,6 @@ import * as store from './store.ts';
 
 export { fileAnonymousNote, noteStatus } from './anonymous.ts';
 export { unreviewedOf } from './store.ts';
-
-/** The studio's own calendar day at an instant, as yyyy-mm-dd. */
-const dayIn = (timeZone: string, instant: Date): string =>
-  new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(instant);
 
 /** Files a note under the writer's name. Neither audit nor event carries a word of it. */
 export async function fileNote(context: Context<Tx, Actor>, input: FileNote): Promise<z.infer<typeof NoteFiled>> {

@@ -1,7 +1,7 @@
 import type { JarOut } from '@ashwater/contracts';
 import type { Studio } from '../../actor.ts';
 import { GONE, standOf } from '../stock/service.ts';
-import { dayIn } from './shelf-life.ts';
+import { dayIn } from '../../days.ts';
 import type { JarRow } from './store.ts';
 
 /** How a jar went, or null while there is something in it. */

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { dayIn, discardDay } from './shelf-life.ts';
+import { dayIn } from '../../days.ts';
+import { discardDay } from './shelf-life.ts';
 
 test('the day is the studio’s own, on either side of midnight', () => {
   expect(dayIn('Europe/Lisbon', new Date('2026-07-10T22:59:59Z'))).toBe('2026-07-10');

@@ -1,9 +1,4 @@
-/** The day of an instant on the studio's own calendar, as YYYY-MM-DD. */
-export function dayIn(timeZone: string, at: Date): string {
-  const parts = new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }).formatToParts(at);
-  const part = (type: string) => parts.find((each) => each.type === type)!.value;
-  return `${part('year')}-${part('month')}-${part('day')}`;
-}
+import { dayIn } from '../../days.ts';
 
 /** The last day on which a jar may be used: so many calendar days after it was made. 14 days is common practice, no source. */
 export function discardDay(timeZone: string, madeAt: Date, days: number): string {

@@ -3,9 +3,10 @@ import { nextNumber } from '../../../plugins/database/counter.ts';
 import { DomainProblem, inputRefused, notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { audit } from '../../audit/service.ts';
-import { dayAfter, startOfDay } from './period.ts';
+import { dayAfter, dayIn, startOfDay } from '../../../days.ts';
 import * as reportStore from './report-store.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 const SUBSTANCES = ['NaOH', 'KOH'] as const;
 
@@ -15,14 +16,14 @@ const SUBSTANCES = ['NaOH', 'KOH'] as const;
  * signed print later shows whether the ledger is still the one that was signed.
  */
 export async function makeReport(context: StaffContext, input: { id: string; fromDay: string; toDay: string }): Promise<{ id: string }> {
-  const { tx, studio, actor, now } = context;
+  const { tx, studio, now } = context;
   if (input.toDay < input.fromDay) throw inputRefused('/toDay', 'The period ends before it begins.');
   const [from, until] = [startOfDay(input.fromDay, studio.timeZone), startOfDay(dayAfter(input.toDay), studio.timeZone)];
   if (from > now) throw inputRefused('/fromDay', 'This period has not begun.');
   const head = await reportStore.head(tx, studio.id);
   const content = { substances: await balances(context, from, until), lines: await store.linesIn(tx, studio.id, from, until) };
   const number = `R-${String(await nextNumber(tx, studio.id, 'report')).padStart(4, '0')}`;
-  const by = { studioId: studio.id, accountId: actor.id, at: now };
+  const by = postingOf(context);
   await reportStore.insertReport(tx, by, { ...input, number, content, headSeq: head.seq, headHash: head.hash });
   await audit(context, 'made a material balance report', `report:${input.id}`, { number, fromDay: input.fromDay, toDay: input.toDay });
   return { id: input.id };
@@ -50,7 +51,7 @@ async function balances({ tx, studio }: StaffContext, from: Date, until: Date): 
       unaccountedMg: atEnd(substance, 'unaccounted'),
       count: result
         ? {
-            day: dayIn(counted!.at, studio.timeZone),
+            day: dayIn(studio.timeZone, counted!.at),
             countedMg: result.countedMg,
             unaccountedMg: result.unaccountedMg,
             standardUncertaintyMg: result.standardUncertaintyMg,
@@ -69,8 +70,6 @@ function assertBalanced({ substance, openingMg, inMg, outMg, closingMg }: Balanc
   const sum = (flows: { massMg: number }[]) => flows.reduce((total, { massMg }) => total + massMg, 0);
   if (openingMg + sum(inMg) - sum(outMg) !== closingMg) throw new Error(`the period's balance of ${substance} does not close`);
 }
-
-const dayIn = (at: Date, timeZone: string) => new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(at);
 
 export async function listReports({ tx, studio }: StaffContext) {
   const rows = await reportStore.reports(tx, studio.id);
@@ -93,12 +92,12 @@ export async function readReport({ tx, studio, actor }: StaffContext, id: string
 const SIGNERS = 2;
 /** Signs a report, once each; two different people make it whole. */
 export async function signReport(context: StaffContext, id: string): Promise<Record<string, never>> {
-  const { tx, studio, actor, now } = context;
+  const { tx } = context;
   const report = await readReport(context, id);
   if (report.signatures.length >= SIGNERS) throw new DomainProblem('already-signed', `Report ${report.number} is signed by two people already.`);
   if (!report.stillThere)
     throw new DomainProblem('ledger-changed', `The ledger is not the one that report ${report.number} was closed on. Do not sign it; check the ledger first.`);
-  if (!(await reportStore.insertSignature(tx, { studioId: studio.id, accountId: actor.id, at: now }, id)))
+  if (!(await reportStore.insertSignature(tx, postingOf(context), id)))
     throw new DomainProblem('already-signed', `You have signed report ${report.number} already. The second signature is another person’s.`);
   await audit(context, 'signed a material balance report', `report:${id}`, { number: report.number });
   return {};
@@ -108,7 +107,7 @@ const CHART_DAYS = 180;
 const DAY_MS = 86_400_000;
 export async function stockCharts({ tx, studio, now }: StaffContext): Promise<StockCharts> {
   const zone = studio.timeZone;
-  const days = Array.from({ length: CHART_DAYS }, (_, i) => dayIn(new Date(now.getTime() - (CHART_DAYS - 1 - i) * DAY_MS), zone));
+  const days = Array.from({ length: CHART_DAYS }, (_, i) => dayIn(zone, new Date(now.getTime() - (CHART_DAYS - 1 - i) * DAY_MS)));
   const from = startOfDay(days[0]!, zone);
   const since = (await store.heldSince(tx, studio.id, from, from)).filter(({ sort }) => sort === 'container');
   const held = new Map(since.map(({ substance, nowMg, sinceFromMg }) => [substance as string, nowMg - sinceFromMg]));

@@ -3,7 +3,7 @@ import type { StaffContext } from '../../../request-context.ts';
 import { anchorFaults } from '../anchors/service.ts';
 import { classPlace, containerPlace, idsInPlaces, LINE_KINDS, placeInWords, productPlace } from '../ledger.ts';
 import * as books from '../ledger-store.ts';
-import { dayAfter, startOfDay } from './period.ts';
+import { dayAfter, startOfDay } from '../../../days.ts';
 import * as store from './store.ts';
 
 const filterOf = (query: LedgerQuery, zone: string) => ({

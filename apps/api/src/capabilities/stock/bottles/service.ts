@@ -16,8 +16,7 @@ import type { ContainerRow } from '../store.ts';
 import { holdsCaustic, mayBe, refusalOf } from './acts.ts';
 import { cautionsOf } from './cautions.ts';
 import * as store from './store.ts';
-
-const byOf = ({ studio, actor, now }: StaffContext) => ({ studioId: studio.id, accountId: actor.id, at: now });
+import { postingOf } from '../posting.ts';
 
 async function requireBottle({ tx, studio }: StaffContext, id: string): Promise<ContainerRow> {
   const [found] = await containers(tx, studio.id, [id]);
@@ -39,7 +38,7 @@ export async function actOnContainer(context: StaffContext, containerId: string,
   if (input.kind === 'moved' && input.remark === '') throw inputRefused('/remark', 'Write the new place, such as: top shelf, left.');
   if (input.kind === 'emptied') refuseUnlessEmpty(bottle);
   else if (bottle.inHands && input.kind !== 'opened' && input.kind !== 'closed') refuseInHands(bottle);
-  await store.insertAct(context.tx, byOf(context), { ...input, containerId });
+  await store.insertAct(context.tx, postingOf(context), { ...input, containerId });
   await audit(context, `container ${input.kind}`, `container:${containerId}`, input.kind === 'moved' ? { place: input.remark } : {});
   await announce(context, { kind: 'stock-changed', subjectId: containerId });
   return { id: input.id };
@@ -68,9 +67,9 @@ export async function transfer(context: StaffContext, fromId: string, input: Tra
   const on = await readScale(context, entered, input);
   const { massMg, toId, weighed } = input.newContainer ? readNew(entered, input.newContainer) : await readOther(context, entered, from, input);
   entered.refuse();
-  if (weighed) await insertContainer(context.tx, byOf(context), { id: toId, lotId: from.lotId, ...weighed, ...on });
+  if (weighed) await insertContainer(context.tx, postingOf(context), { id: toId, lotId: from.lotId, ...weighed, ...on });
   const line = { id: newId(), kind: 'transfer', lotId: from.lotId, massMg, ...on, subjectId: input.id, reason: '' } as const;
-  const seq = await postLine(context.tx, byOf(context), { ...line, fromPlace: containerPlace(from.id), toPlace: containerPlace(toId) });
+  const seq = await postLine(context.tx, postingOf(context), { ...line, fromPlace: containerPlace(from.id), toPlace: containerPlace(toId) });
   if (seq === undefined) refuseMore(from, massMg, weighed ? '/newContainer/gross' : '/mass');
   await audit(context, 'put caustic into another container', `container:${from.id}`, { massMg, toContainerId: toId });
   await announce(context, { kind: 'stock-changed', subjectId: from.id });
@@ -138,7 +137,7 @@ export async function takeUp(context: StaffContext, containerId: string, input: 
   }
   entered.refuse();
   const line = { id: newId(), kind: 'uptake', lotId: bottle.lotId, massMg, ...on, subjectId: input.id, reason: input.reason } as const;
-  await postLine(context.tx, byOf(context), { ...line, fromPlace: AIR, toPlace: containerPlace(bottle.id) });
+  await postLine(context.tx, postingOf(context), { ...line, fromPlace: AIR, toPlace: containerPlace(bottle.id) });
   await audit(context, 'booked a gain from the air', `container:${bottle.id}`, { massMg, gainMg });
   await announce(context, { kind: 'stock-changed', subjectId: bottle.id });
   return { id: input.id };

@@ -7,6 +7,7 @@ import { BOUNDLESS, idsInPlaces, placeInWords } from '../ledger.ts';
 import type { LineKind } from '../ledger.ts';
 import { balanceMg, holdLedger, placeNames, postLine } from '../ledger-store.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 /** A movement as it was asked for and is posted when approved. Masses in mg. */
 export type Asked = {
@@ -62,13 +63,13 @@ async function refuseContainer(context: StaffContext, asked: Asked, place: strin
 
 /** Posts what a second person approved. It is judged anew: the books may have moved since it was asked for. */
 export async function postAsked(context: StaffContext, request: { id: string; content: unknown; reason: string }): Promise<void> {
-  const { tx, studio, actor, now } = context;
+  const { tx, studio } = context;
   const { aboutSeq, ...asked } = request.content as Asked;
   await holdLedger(tx, studio.id);
   await judgeAsked(context, { ...asked, aboutSeq });
   const about = aboutSeq === null ? '' : ` (about line ${aboutSeq})`;
   const line = { ...asked, id: newId(), subjectId: request.id, reason: `${request.reason}${about}`, requestId: request.id };
-  const seq = await postLine(tx, { studioId: studio.id, accountId: actor.id, at: now }, line);
+  const seq = await postLine(tx, postingOf(context), line);
   if (seq === undefined) throw new Error(`${asked.fromPlace} gave less than it holds`);
 }
 

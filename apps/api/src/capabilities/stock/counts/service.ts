@@ -12,12 +12,13 @@ import type { ContainerRow } from '../store.ts';
 import { balanceOf } from './balance.ts';
 import { periodSinceLast } from './period-service.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 type Counted = { container: ContainerRow; grossMg: number; netMg: number; firstMg: number | null };
 
 /** A blind stock-take: compares what was weighed with the book, substance by substance, and keeps both. Moves no mass. */
 export async function countShelf(context: StaffContext, input: CountShelf): Promise<CountOut> {
-  const { tx, studio, actor, now } = context;
+  const { tx, studio } = context;
   const ledgerSeq = await holdLedger(tx, studio.id);
   const all = await containers(tx, studio.id);
   const { on, counted } = await readCount(context, input, new Map(all.map((container) => [container.id, container])));
@@ -29,7 +30,7 @@ export async function countShelf(context: StaffContext, input: CountShelf): Prom
   }
   askAgain(input, counted, results);
   const lines = counted.map(({ container, grossMg, netMg, firstMg }) => ({ containerId: container.id, grossMg, netMg, firstMg, bookMg: container.balanceMg }));
-  await store.insertCount(tx, { studioId: studio.id, accountId: actor.id, at: now }, { id: input.id, ...on, ledgerSeq, results, lines });
+  await store.insertCount(tx, postingOf(context), { id: input.id, ...on, ledgerSeq, results, lines });
   await audit(context, 'counted the shelf', `count:${input.id}`, { containers: lines.length });
   await announce(context, { kind: 'stock-changed', subjectId: input.id });
   const [count] = await readCounts(context, input.id);

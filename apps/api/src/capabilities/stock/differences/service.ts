@@ -10,6 +10,7 @@ import { scalesByKey } from '../scales/service.ts';
 import { doubtOf, judgeDifference } from './rules.ts';
 import type { SignedWeighing } from './rules.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 type Behind = {
   handed: store.HandedRow[];
@@ -96,7 +97,7 @@ export async function listDifferences(context: StaffContext, classId: string | u
 
 /** Says what became of a difference, or of a part of it. Moves no mass and changes no figure; it is told beside them. */
 export async function explainDifference(context: StaffContext, classId: string, input: ExplainDifference): Promise<{ id: string }> {
-  const { tx, studio, actor, now } = context;
+  const { tx, studio } = context;
   if (!(await store.classExists(tx, studio.id, classId))) throw notFound('The class');
   const entered = new EnteredFields();
   const typedMg = entered.massMg(input.mass, '/mass');
@@ -114,7 +115,7 @@ export async function explainDifference(context: StaffContext, classId: string, 
   if (typedMg > Math.abs(difference.openMg))
     throw inputRefused('/mass', `${formatMass(Math.abs(difference.openMg))} is still to be explained; ${formatMass(typedMg)} is more.`);
   const massMg = difference.openMg > 0 ? typedMg : -typedMg;
-  const by = { studioId: studio.id, accountId: actor.id, at: now };
+  const by = postingOf(context);
   await store.insertExplanation(tx, by, { ...input, classId, massMg });
   await audit(context, 'explained a difference', `class:${classId}`, { substance: input.substance, kind: input.kind, massMg });
   return { id: input.id };

@@ -7,9 +7,9 @@ import { audit } from '../../audit/service.ts';
 import { announce } from '../../live/service.ts';
 import { classPlace, containerPlace, errandPlace } from '../ledger.ts';
 import { holdLedger, postLine } from '../ledger-store.ts';
-import type { Posting } from '../ledger-store.ts';
 import { mayTake, PURPOSE_WORDS } from './rules.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 /** A hand-out read and judged, as it is made or kept until a second person agrees. Masses in mg. */
 export type Handing = {
@@ -26,8 +26,6 @@ export type Handing = {
   dueAt: string;
   remark: string;
 };
-
-export const postingOf = ({ studio, actor, now }: StaffContext): Posting => ({ studioId: studio.id, accountId: actor.id, at: now });
 
 /** Refuses what cannot be handed out as things stand, and says for whom it is. */
 export async function judgeHanding({ tx, studio }: StaffContext, handing: Handing): Promise<{ bottle: store.Bottle; forWhom: string }> {

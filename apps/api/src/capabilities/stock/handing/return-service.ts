@@ -9,10 +9,10 @@ import { classPlace, containerPlace, errandPlace, productPlace, WASTE } from '..
 import { postLine } from '../ledger-store.ts';
 import { readScale, scalesByKey } from '../scales/service.ts';
 import { bookJars } from '../solution/service.ts';
-import { postingOf } from './make-service.ts';
 import { PURPOSE_WORDS, returnPortion, returnWhole } from './rules.ts';
 import type { Returned, Weighed } from './rules.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 /**
  * Takes back what was not used, once; the rest is booked as used by the class, or as waste, in the same transaction. More than

@@ -6,7 +6,7 @@ import { notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { audit } from '../../audit/service.ts';
 import { announce } from '../../live/service.ts';
-import { dayIn } from '../days.ts';
+import { dayIn } from '../../../days.ts';
 import { EnteredFields } from '../entered.ts';
 import { containerPlace, SUPPLIER } from '../ledger.ts';
 import { postLine } from '../ledger-store.ts';
@@ -16,6 +16,7 @@ import { readScale } from '../scales/service.ts';
 import * as shelf from '../store.ts';
 import { decimalsOf, expiryOf, limitWords } from './stand.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 /** What was received was checked before it was stored; a row that no longer passes is a fault of ours. */
 export function hydroxideOf(lot: LotCertificate): Interval {
@@ -26,13 +27,13 @@ export function hydroxideOf(lot: LotCertificate): Interval {
 
 /** Books a delivery: the lot, its papers, its containers as weighed, and a ledger line for each. Answers with what is worth a second look. */
 export async function receiveLot(context: StaffContext, input: ReceiveLot): Promise<{ id: string; warnings: string[] }> {
-  const { tx, studio, actor, now } = context;
+  const { tx, studio } = context;
   const limits = await store.limits(tx, studio.id);
   const { containers, scaleStepMg: _typed, ...figures } = readLot(input, decimalsOf(limits.currency));
   const entered = new EnteredFields();
   const on = await readScale(context, entered, input);
   entered.refuse();
-  const by = { studioId: studio.id, accountId: actor.id, at: now };
+  const by = postingOf(context);
   const { product = '', grade = '', papersDisagree = '', bestBefore = null } = input;
   await store.insertLot(tx, by, { ...input, ...figures, product, grade, papersDisagree, bestBefore });
   await recordPapers(context, input);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { daysBetween } from '../days.ts';
+import { daysBetween } from '../../../days.ts';
 import { sheetStand } from '../papers/sheet-age.ts';
 import { decimalsOf, expiryOf, limitWords } from './stand.ts';
 

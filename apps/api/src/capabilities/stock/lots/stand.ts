@@ -1,6 +1,6 @@
 import type { LotOut } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation';
-import { daysBetween } from '../days.ts';
+import { daysBetween } from '../../../days.ts';
 
 /** A lot is told of so many days before its best-before day. Ours, no source. */
 const SOON_DAYS = 60;

@@ -1,5 +1,5 @@
 import type { SheetStand } from '@ashwater/contracts';
-import { daysBetween } from '../days.ts';
+import { daysBetween } from '../../../days.ts';
 
 /**
  * Whether a lot's newest safety data sheet is still young enough for the studio.

@@ -1,6 +1,7 @@
 import type { OfferIn, OfferOut, StockPlan, Substance, SubstancePlan } from '@ashwater/contracts';
 import { formatMass } from '@ashwater/formulation';
 import { DomainProblem, notFound } from '../../../problems/domain-problem.ts';
+import { dayIn } from '../../../days.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { audit } from '../../audit/service.ts';
 import { EnteredFields } from '../entered.ts';
@@ -9,6 +10,7 @@ import { coverDays, reorderPointMg, restock, SAFETY_WEEKS, USUAL_LEAD_DAYS } fro
 import type { Demand, Restock } from './forecast.ts';
 import { landedCost } from './landed-cost.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 const MINOR = 100;
 const DAY_MS = 86_400_000;
@@ -16,7 +18,7 @@ const PAST_WEEKS = 12;
 
 /** Notes what a supplier asks. A newer note of the same pack stands beside the older until that one is retired. */
 export async function noteOffer(context: StaffContext, input: OfferIn): Promise<{ id: string }> {
-  const { tx, studio, actor, now } = context;
+  const { tx } = context;
   const entered = new EnteredFields();
   const packMg = entered.massMg(input.pack, '/pack');
   const money = (text: string, pointer: string, name: string) =>
@@ -33,7 +35,7 @@ export async function noteOffer(context: StaffContext, input: OfferIn): Promise<
   };
   if (entered.faults.length === 0 && packMg === 0) entered.fault('/pack', 'Enter what one pack holds.');
   entered.refuse();
-  await store.insertOffer(tx, { studioId: studio.id, accountId: actor.id, at: now }, offer);
+  await store.insertOffer(tx, postingOf(context), offer);
   await audit(context, 'noted a supplier’s offer', `offer:${input.id}`, { substance: input.substance });
   return { id: input.id };
 }
@@ -48,12 +50,11 @@ export async function retireOffer(context: StaffContext, id: string): Promise<Re
 
 /** An estimate is not told to the milligram. */
 const toGrams = (mg: number): number => Math.ceil(mg / 1000) * 1000;
-const dayIn = (at: Date, timeZone: string) => new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(at);
 
 /** What will be used, how long it lasts, when to order and what: a forecast, and nothing is ordered by it. */
 export async function readPlan(context: StaffContext): Promise<StockPlan> {
   const { tx, studio, now } = context;
-  const today = dayIn(now, studio.timeZone);
+  const today = dayIn(studio.timeZone, now);
   const settings = await readStockSettings(context);
   const shelf = await store.shelf(tx, studio.id, today);
   const past = await store.usedSince(tx, studio.id, new Date(now.getTime() - PAST_WEEKS * 7 * DAY_MS));

@@ -6,18 +6,19 @@ import { audit } from '../../audit/service.ts';
 import { announce } from '../../live/service.ts';
 import { EFFECTS, wordsOf } from './effects-service.ts';
 import * as store from './store.ts';
+import { postingOf } from '../posting.ts';
 
 /**
  * Decides on what somebody else asked for. Approving does it, in the same transaction; of two who decide at once the second is told
  * that it is decided. Nobody decides on their own request: the database holds that too.
  */
 export async function decide(context: StaffContext, id: string, input: Decide): Promise<Record<string, never>> {
-  const { tx, studio, actor, now } = context;
+  const { tx, studio, actor } = context;
   const [request] = await store.requests(tx, studio.id, id);
   if (!request) throw notFound('This request');
   if (request.requestedBy === actor.id)
     throw new DomainProblem('own-request', 'You asked for this. Another keeper looks at it and decides; you cannot do both.');
-  const by = { studioId: studio.id, accountId: actor.id, at: now };
+  const by = postingOf(context);
   const decision = { requestId: id, requestedBy: request.requestedBy, outcome: input.outcome, remark: input.remark };
   if (request.outcome !== null || !(await store.insertDecision(tx, by, decision)))
     throw new DomainProblem('already-decided', 'Somebody has decided on this already. Look at the list again.');

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { dayAfter, startOfDay } from './period.ts';
+import { dayAfter, startOfDay } from './days.ts';
 
 // Clock changes of 2026 by the IANA time zone database: Lisbon 29 March 01:00 UTC, New York 8 March 07:00 UTC.
 test.each([
