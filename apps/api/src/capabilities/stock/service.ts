@@ -4,7 +4,7 @@ import type { Tx } from '../../plugins/database/database.ts';
 import { hydroxideOf } from './lots/service.ts';
 import * as store from './store.ts';
 
-export { papersForClass, readCabinet, receiveLot } from './lots/service.ts';
+export { currencyDecimals, papersForClass, readCabinet, receiveLot } from './lots/service.ts';
 export { readCheckOuts } from './handing/service.ts';
 export { bookJars, GONE, jarLots, standOf, takeFromJar } from './solution/service.ts';
 export { countSheet, countShelf, readCounts } from './counts/service.ts';

@@ -91,17 +91,19 @@ export const containers = (tx: Tx, studioId: string, ids: string[] | null = null
     [studioId, ids],
   );
 
-/** Every container that a supplier sent, with its lot as it was entered (not those filled here from another); columns in the order of a delivery file. Masses in grams. */
-export async function deliveries(tx: Tx, studioId: string): Promise<(string | number)[][]> {
+/** Every container that a supplier sent, with its lot as it was entered (not those filled here from another); columns in the order of a delivery file. Masses in grams, money with the currency's decimals. */
+export async function deliveries(tx: Tx, studioId: string, decimals: number): Promise<(string | number)[][]> {
   const rows = await tx.rows<{ cells: (string | number)[] }>(
     `SELECT jsonb_build_array(l.substance, l.supplier, l.lot_number, trim_scale(l.purity_percent), trim_scale(l.purity_uncertainty_percent), l.assay_is,
        coalesce(trim_scale(l.carbonate_percent)::text, ''), coalesce(trim_scale(l.water_percent)::text, ''), l.sds_link, coalesce(l.sds_revised_on::text, ''),
-       trim_scale(c.scale_step_mg / 1000.0), c.label, trim_scale(c.gross_mg / 1000.0), trim_scale(c.tare_mg / 1000.0)) AS cells
+       l.product, l.grade, coalesce(l.best_before::text, ''), coalesce(trim_scale(l.price_minor / (10::numeric ^ $2::int))::text, ''),
+       coalesce(trim_scale(l.freight_minor / (10::numeric ^ $2::int))::text, ''), coalesce(l.lead_days::text, ''), coalesce(s.name, ''), trim_scale(c.scale_step_mg / 1000.0), c.label, trim_scale(c.gross_mg / 1000.0), trim_scale(c.tare_mg / 1000.0)) AS cells
      FROM container c JOIN lot l ON l.studio_id = c.studio_id AND l.id = c.lot_id
+     LEFT JOIN cabinet_scale s ON s.studio_id = c.studio_id AND s.id = c.scale_id
      WHERE c.studio_id = $1::uuid
        AND EXISTS (SELECT 1 FROM ledger_line r WHERE r.studio_id = c.studio_id AND r.to_place = 'container:' || c.id AND r.kind = 'receipt')
      ORDER BY l.received_at, l.id, c.label`,
-    [studioId],
+    [studioId, decimals],
   );
   return rows.map(({ cells }) => cells);
 }

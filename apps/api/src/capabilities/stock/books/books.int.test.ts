@@ -127,6 +127,30 @@ test('deliveries go out as CSV and come in again as the same, in another studio'
   expect((await ok<{ csv: string }>(other.as.manager.get('/api/lots.csv'))).csv, 'nothing half-imported').toBe(csv);
 });
 
+test('product, price, best before and the named scale go out and in as well; a scale that is not here is told', async () => {
+  const third = await studioOn(studio.app, { studioName: 'Third studio', domain: 'third.example' });
+  const scale = { id: newId(), name: 'Door scale', step: '1', capacity: '30 kg', verificationInterval: '' };
+  await ok(third.as.manager.post('/api/scales', scale));
+  const bought = { ...{ product: 'Pearls, 5 kg', grade: 'technical' }, bestBefore: '2028-05-01', price: '41.50', freight: '6', leadDays: '9' };
+  const lot = { id: newId(), substance: 'NaOH', supplier: 'Harbour Chemicals', lotNumber: 'L-3', purityPercent: '99', purityUncertaintyPercent: '0.5' };
+  const papers = { sdsLink: 'https://example.org/sds', sdsRevisedOn: '2026-01-31', scaleId: scale.id };
+  const containers = [{ id: newId(), label: 'T-1', gross: '5250', tare: '250' }];
+  await ok(third.as.manager.post('/api/lots', { ...lot, ...papers, ...bought, containers }));
+  const { csv } = await ok<{ csv: string }>(third.as.manager.get('/api/lots.csv'));
+  expect(csv.split('\r\n')[1]).toBe(
+    'NaOH,Harbour Chemicals,L-3,99,0.5,hydroxide,,,https://example.org/sds,2026-01-31,"Pearls, 5 kg",technical,2028-05-01,41.5,6,9,Door scale,1,T-1,5250,250',
+  );
+  const fourth = await studioOn(studio.app, { studioName: 'Fourth studio', domain: 'fourth.example' });
+  const refused = await fourth.as.manager.post('/api/lots/import', { csv });
+  expect(refused.json<Problem>().errors![0]!.detail).toContain('Row 2, column “scale”: there is no scale “Door scale” in use here');
+  await ok(fourth.as.manager.post('/api/scales', { ...scale, id: newId() }));
+  await ok(fourth.as.manager.post('/api/lots/import', { csv }));
+  expect((await ok<{ csv: string }>(fourth.as.manager.get('/api/lots.csv'))).csv).toBe(csv);
+  // The scale bears 30 kg: nothing heavier was read from it.
+  const heavy = await fourth.as.manager.post('/api/lots/import', { csv: csv.replace('L-3', 'L-4').replace('T-1', 'T-2').replace(',5250,', ',30250,') });
+  expect([heavy.statusCode, heavy.body]).toEqual([422, expect.stringContaining('Door scale bears')]);
+});
+
 test('a file with faults names each row and column, and nothing of it is taken in', async () => {
   const { csv } = await ok<{ csv: string }>(studio.as.manager.get('/api/lots.csv'));
   const [heading, one] = csv.split('\r\n');

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { COLUMNS, deliveryOf, lotsOf, readRows } from './lots-csv.ts';
 
 const heading = COLUMNS.join(',');
-const row = 'NaOH,Harbour Chemicals,L-1,99,0.5,hydroxide,,,https://example.org/sds,2026-01-31,1,C-1,1250,250';
+const row = 'NaOH,Harbour Chemicals,L-1,99,0.5,hydroxide,,,https://example.org/sds,2026-01-31,Pearls,technical,2027-05-01,41.5,6,9,,1,C-1,1250,250';
 const told = (csv: string) => readRows(csv).faults.map(({ detail }) => detail);
 
 test('a file is read with a byte order mark, semicolons, other line ends and columns in another order', () => {
@@ -23,7 +23,7 @@ test.each([
   [heading, 'There is a heading and nothing below it.'],
   [`${heading},colour\n${row},red`, 'Row 1, column “colour”: is not a column of a delivery.'],
   [`${heading.replace('gross g', 'tare g')}\n${row}`, 'Row 1, column “gross g”: is missing.'],
-  [`${heading}\n${row},`, 'Row 2, column “tare g”: the row has 15 columns, the heading 14.'],
+  [`${heading}\n${row},`, 'Row 2, column “tare g”: the row has 22 columns, the heading 21.'],
   [`${heading}\n${row}\n"never closed`, 'This is not readable as CSV'],
 ])('%j is told where it is wrong', (csv, words) => {
   expect(told(csv)[0]).toContain(words);
@@ -36,5 +36,14 @@ test('rows of one lot are one delivery; rows that contradict each other are name
   expect(lots).toHaveLength(1);
   expect(faults.map(({ detail }) => detail)).toEqual(['Row 4, column “purity percent”: says “98”, row 2 of the same lot “99”.']);
   let n = 0;
-  expect(deliveryOf(lots[0]!, () => String((n += 1)))).toMatchObject({ lotNumber: 'L-1', containers: [{ label: 'C-1' }, { label: 'C-2' }, { label: 'C-3' }] });
+  expect(
+    deliveryOf(
+      lots[0]!,
+      () => String((n += 1)),
+      () => undefined,
+    ),
+  ).toMatchObject({
+    ...{ lotNumber: 'L-1', product: 'Pearls', grade: 'technical', bestBefore: '2027-05-01', price: '41.5', freight: '6', leadDays: '9', scaleStep: '1' },
+    containers: [{ label: 'C-1' }, { label: 'C-2' }, { label: 'C-3' }],
+  });
 });

@@ -1,7 +1,10 @@
 import type { FieldFault, ReceiveLot } from '@ashwater/contracts';
 import { parse } from 'csv-parse/sync';
 
-/** The columns of a delivery file, in their order. Masses in grams, days as yyyy-mm-dd; a row for each container. */
+/**
+ * The columns of a delivery file, in their order. Masses in grams, days as yyyy-mm-dd, price and freight of the whole lot in the studio's currency; a
+ * row for each container. `scale` is the name of a scale of the studio; where it is blank the step stands.
+ */
 export const COLUMNS = [
   'substance',
   'supplier',
@@ -13,6 +16,13 @@ export const COLUMNS = [
   'water percent',
   'safety data sheet',
   'sheet revised on',
+  'product',
+  'grade',
+  'best before',
+  'price',
+  'freight',
+  'lead days',
+  'scale',
   'scale step g',
   'container',
   'gross g',
@@ -76,6 +86,13 @@ const FIELD: Record<string, Column> = {
   '/waterPercent': 'water percent',
   '/sdsLink': 'safety data sheet',
   '/sdsRevisedOn': 'sheet revised on',
+  '/product': 'product',
+  '/grade': 'grade',
+  '/bestBefore': 'best before',
+  '/price': 'price',
+  '/freight': 'freight',
+  '/leadDays': 'lead days',
+  '/scaleId': 'scale',
   '/scaleStep': 'scale step g',
 };
 const CONTAINER_FIELD: Record<string, Column> = { label: 'container', gross: 'gross g', tare: 'tare g' };
@@ -102,8 +119,8 @@ export function lotsOf(rows: readonly Row[]): { lots: Row[][]; faults: FieldFaul
   return { lots, faults };
 }
 
-/** A lot's rows as the delivery they stand for. */
-export function deliveryOf(rows: readonly Row[], newId: () => string): ReceiveLot {
+/** A lot's rows as the delivery they stand for. `scaleIdOf` finds a scale by its name. */
+export function deliveryOf(rows: readonly Row[], newId: () => string, scaleIdOf: (name: string) => string | undefined): ReceiveLot {
   const [first] = rows as [Row];
   const optional = (text: string) => (text === '' ? {} : { text });
   const carbonate = optional(first['carbonate percent']).text;
@@ -120,7 +137,13 @@ export function deliveryOf(rows: readonly Row[], newId: () => string): ReceiveLo
     ...(water === undefined ? {} : { waterPercent: water }),
     sdsLink: first['safety data sheet'],
     sdsRevisedOn: first['sheet revised on'] === '' ? null : first['sheet revised on'],
-    scaleStep: first['scale step g'],
+    product: first.product,
+    grade: first.grade,
+    bestBefore: first['best before'] === '' ? null : first['best before'],
+    price: first.price,
+    freight: first.freight,
+    leadDays: first['lead days'],
+    ...(first.scale === '' ? { scaleStep: first['scale step g'] } : { scaleId: scaleIdOf(first.scale) ?? first.scale }),
     containers: rows.map((row) => ({ id: newId(), label: row.container, gross: row['gross g'], tare: row['tare g'] })),
   };
 }

@@ -25,12 +25,16 @@ export function hydroxideOf(lot: LotCertificate): Interval {
   return content.value;
 }
 
+/** How many digits the studio's currency has after its comma. */
+export const currencyDecimals = async ({ tx, studio }: StaffContext): Promise<number> => decimalsOf((await store.limits(tx, studio.id)).currency);
+
 /** Books a delivery: the lot, its papers, its containers as weighed, and a ledger line for each. Answers with what is worth a second look. */
 export async function receiveLot(context: StaffContext, input: ReceiveLot): Promise<{ id: string; warnings: string[] }> {
   const { tx, studio } = context;
-  const limits = await store.limits(tx, studio.id);
-  const { containers, scaleStepMg: _typed, ...figures } = readLot(input, decimalsOf(limits.currency));
+  const { containers, scaleStepMg: _typed, ...figures } = readLot(input, await currencyDecimals(context));
   const entered = new EnteredFields();
+  // Read already; here only to be held against what the scale bears.
+  input.containers.forEach(({ gross }, index) => entered.massMg(gross, `/containers/${index}/gross`));
   const on = await readScale(context, entered, input);
   entered.refuse();
   const by = postingOf(context);
