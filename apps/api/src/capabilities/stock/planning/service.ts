@@ -5,6 +5,7 @@ import { dayIn } from '../../../days.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { audit } from '../../audit/service.ts';
 import { EnteredFields } from '../entered.ts';
+import { currencyDecimals } from '../lots/service.ts';
 import { readStockSettings } from '../settings/service.ts';
 import { coverDays, reorderPointMg, restock, SAFETY_WEEKS, USUAL_LEAD_DAYS } from './forecast.ts';
 import type { Demand, Restock } from './forecast.ts';
@@ -12,7 +13,6 @@ import { landedCost } from './landed-cost.ts';
 import * as store from './store.ts';
 import { postingOf } from '../posting.ts';
 
-const MINOR = 100;
 const DAY_MS = 86_400_000;
 const PAST_WEEKS = 12;
 
@@ -21,8 +21,9 @@ export async function noteOffer(context: StaffContext, input: OfferIn): Promise<
   const { tx } = context;
   const entered = new EnteredFields();
   const packMg = entered.massMg(input.pack, '/pack');
+  const decimals = await currencyDecimals(context);
   const money = (text: string, pointer: string, name: string) =>
-    Math.round(entered.decimal(text, pointer, { name, min: 0, max: 1_000_000, maxDecimals: 2 }) * MINOR);
+    Math.round(entered.decimal(text, pointer, { name, min: 0, max: 1_000_000, maxDecimals: decimals }) * 10 ** decimals);
   const whole = (text: string, pointer: string, name: string, min: number) => entered.decimal(text, pointer, { name, min, max: 1000, maxDecimals: 0 });
   const offer = {
     ...input,

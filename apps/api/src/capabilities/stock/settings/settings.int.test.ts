@@ -1,5 +1,6 @@
 import type { Problem } from '@ashwater/contracts';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { newId } from '../../../ids.ts';
 import { ok } from '../../../testing/classroom.ts';
 import { testStudio } from '../../../testing/test-studio.ts';
 import type { TestStudio } from '../../../testing/test-studio.ts';
@@ -45,4 +46,24 @@ test.each([
   const answer = await put(change);
   expect([answer.statusCode, answer.json<Problem>().errors?.map((fault) => fault.pointer)]).toEqual([422, [pointer]]);
   expect(await ok(studio.as.owner.get('/api/stock-settings'))).toEqual(before);
+});
+
+// ISO 4217: the yen has no smaller unit.
+test('prices are in the currency’s own smallest unit', async () => {
+  await ok(put({ currency: 'jpy' }));
+  const offer = {
+    supplier: 'Harbour Chemicals',
+    substance: 'NaOH',
+    product: '',
+    pack: '5 kg',
+    freight: '',
+    minimumPacks: '',
+    purityPercent: '99',
+    leadDays: '9',
+  };
+  const note = (price: string) => studio.as.manager.post('/api/supplier-offers', { ...offer, id: newId(), price });
+  expect((await note('41.5')).json<Problem>().errors?.[0]?.pointer).toBe('/price');
+  await ok(note('4150'));
+  const { offers } = await ok<{ offers: { priceMinor: number }[] }>(studio.as.manager.get('/api/stock-plan'));
+  expect(offers.map(({ priceMinor }) => priceMinor)).toEqual([4150]);
 });
