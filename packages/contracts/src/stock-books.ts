@@ -43,8 +43,10 @@ export const Ledger = z.object({
     kinds: z.array(z.string()),
   }),
 });
+/** A check reads every line. `upTo`: only where the ledger has no more lines than this; a long one is checked when somebody asks. */
+export const LedgerCheckQuery = z.object({ upTo: z.coerce.number().int().positive().optional() });
 export const LedgerCheck = z.object({
-  intact: z.boolean(),
+  intact: z.boolean().nullable().describe('null: not checked now'),
   lines: z.int(),
   words: z.string(),
   headHash: z.string(),

@@ -65,3 +65,15 @@ export async function lateErrand({ manager, id, daysFromNow }: Keeper, container
     remark: 'Trial batch of a liquid soap',
   });
 }
+
+/** What two invented suppliers ask, so that the plan has something to compare: the nearer one is dearer. */
+export async function offers({ manager, id }: Keeper): Promise<void> {
+  const far = { supplier: 'Quarrybank Supplies (invented)', freight: '7.90', minimumPacks: '2', leadDays: '9' };
+  const near = { supplier: 'Harrow Lane Chemists (invented)', freight: '4.50', minimumPacks: '1', leadDays: '3' };
+  for (const offer of [
+    { ...far, substance: 'NaOH', product: 'Caustic pearls', pack: '2 kg', price: '11.80', purityPercent: '99' },
+    { ...near, substance: 'NaOH', product: 'Caustic beads', pack: '1 kg', price: '9.20', purityPercent: '98.5' },
+    { ...far, substance: 'KOH', product: 'Potash flakes', pack: '2 kg', price: '15.60', purityPercent: '90' },
+  ])
+    await manager.post('/api/supplier-offers', { id: id(), ...offer });
+}

@@ -4,7 +4,7 @@ import { buildApp } from '../app.ts';
 import { createStudio } from '../capabilities/people/service.ts';
 import { readConfig } from '../config.ts';
 import { newId } from '../ids.ts';
-import { cabinetScales, lateErrand, receive, shelve } from './cabinet.ts';
+import { cabinetScales, lateErrand, offers, receive, shelve } from './cabinet.ts';
 import type { Lot } from './cabinet.ts';
 import { clockAt, playClass } from './class-day.ts';
 import type { DemoClock } from './class-day.ts';
@@ -215,6 +215,7 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
       price: '19.40',
     });
     await shelve(keeper, [naoh, koh]);
+    await offers(keeper);
     const past = { versionId: first!, naoh, koh: null };
     await teach(stage, { ...past, title: 'Autumn beginners', startsAt: daysFromNow(-30, 10), benches: benches.slice(0, 4) }, 'Tarek');
     moveTo(clock, daysFromNow(-28, 9));

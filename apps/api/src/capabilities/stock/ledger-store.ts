@@ -88,6 +88,15 @@ export async function placeNames(
   return new Map(rows.map((row) => [row.id, row.name]));
 }
 
+/** The ledger's last line by the record of it, without reading the ledger. */
+export async function ledgerHead(tx: Tx, studioId: string): Promise<{ seq: number; hash: string } | undefined> {
+  const [row] = await tx.rows<{ seq: number; hash: string }>(
+    `SELECT seq, encode(hash, 'hex') AS hash FROM chain_head WHERE studio_id = $1::uuid AND chain = 'ledger'`,
+    [studioId],
+  );
+  return row;
+}
+
 export type LedgerState = { lines: number; headHash: string | null };
 export async function ledgerState(tx: Tx, studioId: string): Promise<LedgerState> {
   const [row] = await tx.rows<LedgerState>(

@@ -44,6 +44,12 @@ test('an untouched ledger is intact and names its head', async () => {
   expect(found).toMatchObject({ intact: true, lines: 3, headHash: head.rows[0]!.hash });
 });
 
+test('a ledger longer than the caller wants checked is not read, and says so', async () => {
+  const asked = async (upTo: number) => (await studio.as.owner.get(`/api/ledger/check?upTo=${upTo}`)).json<Check>();
+  expect(await asked(3)).toMatchObject({ intact: true });
+  expect(await asked(2)).toMatchObject({ intact: null, lines: 3, words: expect.stringContaining('not checked'), headHash: (await check()).headHash });
+});
+
 // Somebody with the superuser's password switches the triggers off. Each change is undone after its test.
 const TAMPERED: [string, string, string][] = [
   ['a changed mass', `UPDATE ledger_line SET mass_mg = 200000 WHERE seq = 3`, 'line 3: the line was changed'],

@@ -7,6 +7,7 @@ import {
   ImportLots,
   Ledger,
   LedgerCheck,
+  LedgerCheckQuery,
   LedgerQuery,
   LotsFile,
   MakeReport,
@@ -37,8 +38,11 @@ const routes: FastifyPluginAsyncZod = async (app) => {
   );
   app.get(
     '/api/ledger/check',
-    { ...keepers, schema: { tags, summary: 'Whether the ledger is as it was written', response: { 200: LedgerCheck, ...problemResponses } } },
-    (request) => read(request, (context) => checkLedger(context, request.server.config.anchorFile)),
+    {
+      ...keepers,
+      schema: { tags, summary: 'Whether the ledger is as it was written', querystring: LedgerCheckQuery, response: { 200: LedgerCheck, ...problemResponses } },
+    },
+    (request) => read(request, (context) => checkLedger(context, request.server.config.anchorFile, request.query.upTo)),
   );
   app.get(
     '/api/stock-charts',

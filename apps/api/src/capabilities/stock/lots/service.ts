@@ -30,7 +30,7 @@ export const currencyDecimals = async ({ tx, studio }: StaffContext): Promise<nu
 
 /** Books a delivery: the lot, its papers, its containers as weighed, and a ledger line for each. Answers with what is worth a second look. */
 export async function receiveLot(context: StaffContext, input: ReceiveLot): Promise<{ id: string; warnings: string[] }> {
-  const { tx, studio } = context;
+  const { tx } = context;
   const { containers, scaleStepMg: _typed, ...figures } = readLot(input, await currencyDecimals(context));
   const entered = new EnteredFields();
   // Read already; here only to be held against what the scale bears.
