@@ -40,11 +40,14 @@ export const actions: Actions = {
     const kind = KINDS.find((each) => each === text(data, 'kind'));
     if (!kind) return refuseField(data, 'kind', 'Choose what is asked for.');
     const [mass, reason, containerId] = [text(data, 'mass'), text(data, 'reason'), text(data, 'containerId')];
+    const about = text(data, 'aboutSeq').trim();
+    // What is no number goes as it was typed, so that it is refused at its field.
+    const aboutSeq = about === '' ? null : /^\d+$/.test(about) ? Number(about) : about;
     const bodies = {
       reversal: { id, seq: text(data, 'seq'), reason },
       disposal: { id, containerId, mass, reason },
       'write-off': { id, containerId, direction: text(data, 'direction') || 'missing', mass, reason },
-      correction: { id, lotId: text(data, 'lotId'), from: placeOf(text(data, 'from/id')), to: placeOf(text(data, 'to/id')), mass, reason },
+      correction: { id, lotId: text(data, 'lotId'), from: placeOf(text(data, 'from/id')), to: placeOf(text(data, 'to/id')), mass, reason, aboutSeq },
     };
     const answer = await write(event, `/api/stock-requests/${kind}`, bodies[kind], Created, { key: id });
     if (!answer.ok) return refuse(answer, data);
