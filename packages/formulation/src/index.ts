@@ -23,7 +23,7 @@ export { judgeReading, judgeTemperature } from './reading.ts';
 export type { DecimalRule, MassUnit } from './quantity.ts';
 export { formatMass, parseDecimal, parseMass } from './quantity.ts';
 export type { Balance, BalanceInput, Weighing } from './material-balance.ts';
-export { unaccountedMass } from './material-balance.ts';
+export { ACTION_RATIO, balanceUncertaintyMg, unaccountedMass, WARNING_RATIO } from './material-balance.ts';
 export type { AlkaliKind, SolutionHazard } from './hazard.ts';
 export { hazardOfSolution } from './hazard.ts';
 /* Fats and fatty acids: composition, certificates, saponification and iodine values. */

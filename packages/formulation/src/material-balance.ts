@@ -32,8 +32,8 @@ export type Balance = {
 };
 
 /** Usual limits of a control chart: a difference past 2 u is a remark, past 3 u a finding. */
-const WARNING_RATIO = 2;
-const ACTION_RATIO = 3;
+export const WARNING_RATIO = 2;
+export const ACTION_RATIO = 3;
 
 /**
  * Standard uncertainty of a signed sum of weighings, mg.

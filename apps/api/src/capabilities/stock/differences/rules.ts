@@ -1,32 +1,15 @@
 import type { ClassDifferenceOut } from '@ashwater/contracts';
-import { errorLimitMg, formatMass } from '@ashwater/formulation';
+import { ACTION_RATIO, balanceUncertaintyMg, formatMass, WARNING_RATIO } from '@ashwater/formulation';
 import type { Scale } from '@ashwater/formulation';
 
 /** One weighing behind a difference. `sign` is 1 where its mass adds to what left the cabinet for good, -1 where it takes from it or was weighed at a station. `scaleKey` names the one scale that it was made on. */
 export type SignedWeighing = { scale: Scale | number; scaleKey: string; massMg: number; sign: 1 | -1 };
 
-/**
- * Standard uncertainty of a signed sum of weighings, mg. Rounding is independent each time and spread evenly over one step
- * (JCGM 100, F.2.2.1): squares add. A scale's own error, spread evenly between its limits (4.3.7), is one unknown that leans the same
- * way at every use (F.1.2.3): within a scale the signed errors add before squaring, so that what went out and what came back on
- * one scale cancel for the most part, and eight weighings on it do not average its error out.
- */
-export function doubtOf(weighings: readonly SignedWeighing[]): number {
-  const perScale = new Map<string, number>();
-  let variance = 0;
-  for (const { scale, scaleKey, massMg, sign } of weighings) {
-    const stepMg = typeof scale === 'number' ? scale : scale.stepMg;
-    variance += stepMg ** 2 / 12;
-    const ownMg = (errorLimitMg(scale, massMg) - stepMg / 2) / Math.sqrt(3);
-    perScale.set(scaleKey, (perScale.get(scaleKey) ?? 0) + sign * ownMg);
-  }
-  for (const signedMg of perScale.values()) variance += signedMg ** 2;
-  return Math.sqrt(variance);
-}
-
-/** Usual limits of a control chart, as at the count: past 2 u a question, past 3 u a finding. */
-const WARNING_RATIO = 2;
-const ACTION_RATIO = 3;
+/** Standard uncertainty of a signed sum of weighings, mg: eight weighings on one scale do not average its own error out, what went out and came back on it cancels. */
+export const doubtOf = (weighings: readonly SignedWeighing[]): number =>
+  balanceUncertaintyMg(
+    weighings.map(({ scale, ...weighing }) => ({ ...weighing, ...(typeof scale === 'number' ? { stepMg: scale } : { stepMg: scale.stepMg, scale }) })),
+  );
 
 export type Judged = Pick<ClassDifferenceOut, 'openMg' | 'verdict' | 'words'>;
 type Told = { outMg: number; differenceMg: number; explainedMg: number; standardUncertaintyMg: number; cards: number };
