@@ -51,16 +51,17 @@ async function cut({ page, link }: Bench, how: 'down' | 'lose' = 'down'): Promis
 const readings = (view: StationView) => view.readings.map((reading) => [reading.stepNo, reading.massMg]);
 const done = (view: StationView) => view.done.map((step) => step.stepNo);
 
-/** Does the step on the page without network; returns the grams it weighed. */
+/** Does the step on the page without network, once the card is read from the phone; returns the grams it weighed. */
 async function doAway(page: Page, student: Student): Promise<string | null> {
+  const [amount, forward] = [page.locator('.target .amount'), page.getByRole('button', { name: /next/i }).first()];
+  await amount.or(forward).first().waitFor();
   const title = await page.locator('h1').textContent();
-  let target: string | null = null;
-  if (await page.locator('.target .amount').isVisible()) {
-    target = await student.targetG();
+  const target = (await amount.isVisible()) ? await student.targetG() : null;
+  if (target !== null) {
     await student.record(target);
     await expect(page.getByRole('status').getByText(/Right/)).toBeVisible();
   }
-  await page.getByRole('button', { name: /next/i }).first().click();
+  await forward.click();
   await expect(page.locator('h1')).not.toHaveText(title ?? '');
   return target;
 }

@@ -14,7 +14,7 @@ export { potOf } from './figures.ts';
 export type { Mould } from './scale-to-mould.ts';
 export { scaleToMould } from './scale-to-mould.ts';
 export type { Scale } from './scale-error.ts';
-export { calibrationUncertaintyMg, errorLimitMg, roundingUncertaintyMg } from './scale-error.ts';
+export { errorLimitMg } from './scale-error.ts';
 export type { PlanLine } from './weigh-line.ts';
 export type { WeighPlan } from './weigh-plan.ts';
 export { planWeighing } from './weigh-plan.ts';
@@ -23,7 +23,7 @@ export { judgeReading, judgeTemperature } from './reading.ts';
 export type { DecimalRule, MassUnit } from './quantity.ts';
 export { formatMass, parseDecimal, parseMass } from './quantity.ts';
 export type { Balance, BalanceInput, Weighing } from './material-balance.ts';
-export { ACTION_RATIO, balanceUncertaintyMg, unaccountedMass, WARNING_RATIO } from './material-balance.ts';
+export { ACTION_RATIO, unaccountedMass, WARNING_RATIO } from './material-balance.ts';
 export type { AlkaliKind, SolutionHazard } from './hazard.ts';
 export { hazardOfSolution } from './hazard.ts';
 /* Fats and fatty acids: composition, certificates, saponification and iodine values. */

@@ -1,5 +1,6 @@
-import { calibrationUncertaintyMg, roundingUncertaintyMg, unaccountedMass } from '@ashwater/formulation';
+import { unaccountedMass } from '@ashwater/formulation';
 import type { Balance, Weighing } from '@ashwater/formulation';
+import { ownErrorMg, roundingErrorMg } from '../weighing-error.ts';
 
 /*
  * The material balance of one substance from one count to the next: MUF = PB + X - Y - PE (IAEA Safeguards Glossary), with the
@@ -27,10 +28,10 @@ export function balanceOfPeriod(countId: string, watched: readonly Watched[]): {
   let ownVariance = 0;
   const weigh = (weighing: Omit<Weighing, 'sign'>, sign: 1 | -1, shared: string | null) => {
     weighings.push({ ...weighing, sign });
-    const roundingMg = roundingUncertaintyMg(weighing.stepMg);
+    const roundingMg = roundingErrorMg(weighing.stepMg);
     if (shared === null) ownVariance += roundingMg ** 2;
     else add(shared, sign * roundingMg);
-    add(`scale:${weighing.scaleKey ?? 'alone'}`, sign * calibrationUncertaintyMg(weighing.scale ?? weighing.stepMg, weighing.massMg));
+    add(`scale:${weighing.scaleKey ?? 'alone'}`, sign * ownErrorMg(weighing.scale ?? weighing.stepMg, weighing.massMg));
   };
   let [openingMg, receiptsMg, removalsMg, countedMg] = [0, 0, 0, 0];
   for (const { id, opening, moves, closing } of watched) {

@@ -1,15 +1,22 @@
 import type { ClassDifferenceOut } from '@ashwater/contracts';
-import { ACTION_RATIO, balanceUncertaintyMg, formatMass, WARNING_RATIO } from '@ashwater/formulation';
+import { ACTION_RATIO, formatMass, WARNING_RATIO } from '@ashwater/formulation';
 import type { Scale } from '@ashwater/formulation';
+import { ownErrorMg, roundingErrorMg } from '../weighing-error.ts';
 
 /** One weighing behind a difference. `sign` is 1 where its mass adds to what left the cabinet for good, -1 where it takes from it or was weighed at a station. `scaleKey` names the one scale that it was made on. */
 export type SignedWeighing = { scale: Scale | number; scaleKey: string; massMg: number; sign: 1 | -1 };
 
 /** Standard uncertainty of a signed sum of weighings, mg: eight weighings on one scale do not average its own error out, what went out and came back on it cancels. */
-export const doubtOf = (weighings: readonly SignedWeighing[]): number =>
-  balanceUncertaintyMg(
-    weighings.map(({ scale, ...weighing }) => ({ ...weighing, ...(typeof scale === 'number' ? { stepMg: scale } : { stepMg: scale.stepMg, scale }) })),
-  );
+export function doubtOf(weighings: readonly SignedWeighing[]): number {
+  const perScale = new Map<string, number>();
+  let variance = 0;
+  for (const { scale, scaleKey, massMg, sign } of weighings) {
+    variance += roundingErrorMg(typeof scale === 'number' ? scale : scale.stepMg) ** 2;
+    perScale.set(scaleKey, (perScale.get(scaleKey) ?? 0) + sign * ownErrorMg(scale, massMg));
+  }
+  for (const signedMg of perScale.values()) variance += signedMg ** 2;
+  return Math.sqrt(variance);
+}
 
 export type Judged = Pick<ClassDifferenceOut, 'openMg' | 'verdict' | 'words'>;
 type Told = { outMg: number; differenceMg: number; explainedMg: number; standardUncertaintyMg: number; cards: number };
