@@ -3,6 +3,7 @@ import { cusum, standardised } from '../../apps/api/src/capabilities/stock/count
 import type { LossTest } from '../../apps/api/src/capabilities/stock/counts/loss-test.ts';
 import { balanceOfPeriod } from '../../apps/api/src/capabilities/stock/counts/period.ts';
 import type { Found, Move, PeriodRow } from '../../apps/api/src/capabilities/stock/counts/period.ts';
+import { drawsFrom } from '../../packages/formulation/src/testing-draws.ts';
 
 /*
  * A studio's cabinet played month by month, to see how often the running test cries wolf and how soon it finds a thief. The figures of the
@@ -15,23 +16,12 @@ const FULL_MG = 5_000_000;
 const TARE_MG = 250_000;
 const STEP_MG = 1000;
 
-/** Uniform numbers from 0 to 1 that are the same in every run (mulberry32, a public-domain generator of 32 bits). */
-export function draws(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
-
 /** `stolenShare` of each month's use leaves without a line; `driftPerMonth` moves the scale's own error, in shares of its limit. */
 export type Studio = { seed: number; stolenShare: number; driftPerMonth?: number };
 
 /** The running test after every count of three years. */
 export function playStudio({ seed, stolenShare, driftPerMonth = 0 }: Studio): LossTest[] {
-  const draw = draws(seed);
+  const draw = drawsFrom(seed);
   // What the scale is wrong by, as a share of its limit: anything between the limits, and the same at every use but for drift.
   let lean = 2 * draw() - 1;
   const drift = (2 * draw() - 1) * driftPerMonth;
