@@ -51,11 +51,13 @@ export class EnteredFields {
   /** Throws what was gathered, if anything. Call it before the first value is used. */
   refuse(): void {
     const { scale } = this;
-    for (const { pointer, massMg } of scale ? this.masses.filter((mass) => mass.massMg > scale.capacityMg) : [])
-      this.fault(
-        pointer,
-        `${scale!.name} bears ${formatMass(scale!.capacityMg)} at most; ${formatMass(massMg)} cannot be read from it. Choose the scale it was weighed on.`,
-      );
+    if (scale)
+      for (const { pointer, massMg } of this.masses)
+        if (massMg > scale.capacityMg)
+          this.fault(
+            pointer,
+            `${scale.name} bears ${formatMass(scale.capacityMg)} at most; ${formatMass(massMg)} cannot be read from it. Choose the scale it was weighed on.`,
+          );
     if (this.faults.length > 0) throw new DomainProblem('input-refused', this.faults[0]?.detail ?? '', this.faults);
   }
 }

@@ -20,11 +20,12 @@ type Known = { scales: ReadonlyMap<string, string>; decimals: number };
 /** Checks one delivery of a file as the form's would be checked, and says where in the file a fault stands. */
 function checked(rows: Row[], { scales, decimals }: Known): { delivery: ReceiveLot | undefined; faults: FieldFault[] } {
   const { scale } = rows[0]!;
-  if (scale !== '' && !scales.has(scale.toLowerCase())) {
+  const scaleId = scales.get(scale.toLowerCase());
+  if (scale !== '' && scaleId === undefined) {
     const detail = `there is no scale “${scale}” in use here. Add it first, or leave this column blank and fill “scale step g”.`;
     return { delivery: undefined, faults: [faultInFile(rows, { pointer: '/scaleId', detail })] };
   }
-  const parsed = ReceiveLot.safeParse(deliveryOf(rows, newId, (name) => scales.get(name.toLowerCase())));
+  const parsed = ReceiveLot.safeParse(deliveryOf(rows, newId, scaleId));
   if (!parsed.success)
     return {
       delivery: undefined,

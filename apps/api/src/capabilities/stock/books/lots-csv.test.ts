@@ -36,13 +36,7 @@ test('rows of one lot are one delivery; rows that contradict each other are name
   expect(lots).toHaveLength(1);
   expect(faults.map(({ detail }) => detail)).toEqual(['Row 4, column “purity percent”: says “98”, row 2 of the same lot “99”.']);
   let n = 0;
-  expect(
-    deliveryOf(
-      lots[0]!,
-      () => String((n += 1)),
-      () => undefined,
-    ),
-  ).toMatchObject({
+  expect(deliveryOf(lots[0]!, () => String((n += 1)), undefined)).toMatchObject({
     ...{ lotNumber: 'L-1', product: 'Pearls', grade: 'technical', bestBefore: '2027-05-01', price: '41.5', freight: '6', leadDays: '9', scaleStep: '1' },
     containers: [{ label: 'C-1' }, { label: 'C-2' }, { label: 'C-3' }],
   });

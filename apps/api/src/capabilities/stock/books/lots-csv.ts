@@ -119,8 +119,8 @@ export function lotsOf(rows: readonly Row[]): { lots: Row[][]; faults: FieldFaul
   return { lots, faults };
 }
 
-/** A lot's rows as the delivery they stand for. `scaleIdOf` finds a scale by its name. */
-export function deliveryOf(rows: readonly Row[], newId: () => string, scaleIdOf: (name: string) => string | undefined): ReceiveLot {
+/** A lot's rows as the delivery they stand for. `scaleId` is of the scale that they name; without one the step stands. */
+export function deliveryOf(rows: readonly Row[], newId: () => string, scaleId: string | undefined): ReceiveLot {
   const [first] = rows as [Row];
   const optional = (text: string) => (text === '' ? {} : { text });
   const carbonate = optional(first['carbonate percent']).text;
@@ -143,7 +143,7 @@ export function deliveryOf(rows: readonly Row[], newId: () => string, scaleIdOf:
     price: first.price,
     freight: first.freight,
     leadDays: first['lead days'],
-    ...(first.scale === '' ? { scaleStep: first['scale step g'] } : { scaleId: scaleIdOf(first.scale) ?? first.scale }),
+    ...(scaleId === undefined ? { scaleStep: first['scale step g'] } : { scaleId }),
     containers: rows.map((row) => ({ id: newId(), label: row.container, gross: row['gross g'], tare: row['tare g'] })),
   };
 }

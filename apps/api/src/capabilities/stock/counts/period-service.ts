@@ -23,11 +23,12 @@ export async function periodSinceLast(
 ): Promise<Period> {
   const ids = count.found.map(({ id }) => id);
   const last = new Map((await store.lastCounts(tx, studio.id, ids)).map((row) => [row.containerId, row]));
-  const moves = await store.movesSince(
+  const rows = await store.movesSince(
     tx,
     studio.id,
     ids.map((id) => ({ id, sinceSeq: last.get(id)?.seq ?? 0 })),
   );
+  const moves = Map.groupBy(rows, ({ containerId }) => containerId);
   const watched = count.found.map(({ id, netMg, grossMg }) => {
     const before = last.get(id);
     const opening = before && {
@@ -38,13 +39,11 @@ export async function periodSinceLast(
     return {
       id,
       opening: opening ?? null,
-      moves: moves
-        .filter(({ containerId }) => containerId === id)
-        .map(({ sign, massMg, weighedMg, scaleStepMg, scaleId }) => ({
-          sign,
-          massMg,
-          weighing: weighedMg === null ? null : onScale({ stepMg: scaleStepMg, massMg: weighedMg, scaleId }),
-        })),
+      moves: (moves.get(id) ?? []).map(({ sign, massMg, weighedMg, scaleStepMg, scaleId }) => ({
+        sign,
+        massMg,
+        weighing: weighedMg === null ? null : onScale({ stepMg: scaleStepMg, massMg: weighedMg, scaleId }),
+      })),
       closing: { countId: count.id, netMg, weighing: onScale({ stepMg: count.scaleStepMg, massMg: grossMg, scaleId: count.scaleId }) },
     };
   });
