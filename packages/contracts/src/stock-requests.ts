@@ -6,6 +6,9 @@ import { WeighedOn } from './stock-scales.ts';
 export const RequestKind = z.enum(['reversal', 'correction', 'write-off', 'disposal', 'checkout']);
 export type RequestKind = z.infer<typeof RequestKind>;
 
+/** Kinds of line that stand for themselves. A hand-out, what came back of it and what it used belong together: one alone cannot be mirrored. */
+export const REVERSIBLE_KINDS: readonly string[] = ['receipt', 'transfer', 'disposal', 'uptake', 'write-off', 'correction'];
+
 /** A place inside the studio that a correction takes from or gives to. `waste` has no id. */
 export const PlaceRef = z.object({ sort: z.enum(['container', 'class', 'product', 'jar', 'waste']), id: Id.nullable() });
 export type PlaceRef = z.infer<typeof PlaceRef>;

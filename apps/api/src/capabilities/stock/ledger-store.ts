@@ -97,14 +97,9 @@ export async function ledgerHead(tx: Tx, studioId: string): Promise<{ seq: numbe
   return row;
 }
 
-export type LedgerState = { lines: number; headHash: string | null };
-export async function ledgerState(tx: Tx, studioId: string): Promise<LedgerState> {
-  const [row] = await tx.rows<LedgerState>(
-    `SELECT (SELECT count(*) FROM ledger_line WHERE studio_id = $1::uuid) AS lines,
-       (SELECT encode(hash, 'hex') FROM chain_head WHERE studio_id = $1::uuid AND chain = 'ledger') AS "headHash"`,
-    [studioId],
-  );
-  return row ?? { lines: 0, headHash: null };
+export async function lineCount(tx: Tx, studioId: string): Promise<number> {
+  const [row] = await tx.rows<{ lines: number }>('SELECT count(*) AS lines FROM ledger_line WHERE studio_id = $1::uuid', [studioId]);
+  return row?.lines ?? 0;
 }
 
 export const ledgerFaults = (tx: Tx): Promise<{ seq: number | null; fault: string }[]> =>

@@ -1,3 +1,4 @@
+import { REVERSIBLE_KINDS } from '@ashwater/contracts';
 import { timeOf } from '../time.ts';
 
 const KINDS: Record<string, string> = {
@@ -19,10 +20,9 @@ const KINDS: Record<string, string> = {
 /** What a line of the ledger did, in a word of the studio; an unknown kind shows as it is. */
 export const kindInWords = (kind: string): string => KINDS[kind] ?? kind;
 
-const REVERSIBLE = ['receipt', 'transfer', 'disposal', 'uptake', 'write-off', 'correction'];
 /** Where a wrong line is put right: by its mirror where it stands for itself and has none yet, else by a correction about it. */
 export const putRightPath = (line: { seq: number; kind: string }): string =>
-  `/studio/cabinet/requests/new?kind=${REVERSIBLE.includes(line.kind) ? 'reversal' : 'correction'}&seq=${line.seq}`;
+  `/studio/cabinet/requests/new?kind=${REVERSIBLE_KINDS.includes(line.kind) ? 'reversal' : 'correction'}&seq=${line.seq}`;
 
 /** "2026-11-25 14:30" in an IANA zone: sorts, and spreadsheets read it as a date. */
 export function sortableTime(at: string, zone: string): string {

@@ -1,3 +1,4 @@
+import { REVERSIBLE_KINDS } from '@ashwater/contracts';
 import type { AskCorrection, AskDisposal, AskWriteOff, PlaceRef } from '@ashwater/contracts';
 import { inputRefused, notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
@@ -10,8 +11,6 @@ import { judgeAsked } from './post-service.ts';
 import type { Asked } from './post-service.ts';
 import * as store from './store.ts';
 
-/** Lines that stand for themselves. A hand-out, what came back of it and what it used belong together: one alone cannot be mirrored. */
-const REVERSIBLE = ['receipt', 'transfer', 'disposal', 'uptake', 'write-off', 'correction'];
 /** A line says with which step it was weighed; a mass that was worked out and not weighed has the finest: 1 mg. */
 const NOT_WEIGHED_MG = 1;
 
@@ -25,7 +24,7 @@ export async function askReversal(context: StaffContext, input: { id: string; se
   const line = await store.line(context.tx, context.studio.id, input.seq);
   if (!line) throw inputRefused('/seq', `The ledger has no line ${input.seq}.`);
   if (line.kind === 'reversal') throw inputRefused('/seq', 'This line is a reversal itself. Ask for a correction instead.');
-  if (!REVERSIBLE.includes(line.kind))
+  if (!REVERSIBLE_KINDS.includes(line.kind))
     throw inputRefused(
       '/seq',
       'A hand-out, what came back and what was used belong together. Take an open hand-out back in full, or ask for a correction of the mass that is wrong.',
