@@ -72,7 +72,7 @@ DECLARE
   line ledger_line; last bytea := '\\x00'; n bigint; turn bigint; bottles container[];
 BEGIN
   SELECT array_agg(c ORDER BY c.label) INTO bottles FROM container c WHERE c.studio_id = of_studio;
-  line.studio_id := of_studio; line.account_id := by_account; line.scale_step_mg := 1000; line.reason := '';
+  line.studio_id := of_studio; line.account_id := by_account; line.scale_step_mg := 1000; line.reason := ''; line.hash_form := 2;
   FOR n IN 1..lines LOOP
     turn := n - ${CONTAINERS} - 1;
     line.seq := n; line.id := gen_random_uuid(); line.previous_hash := last;
