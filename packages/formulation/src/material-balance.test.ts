@@ -29,6 +29,20 @@ test('twenty removals on one scale do not average its error out', () => {
   expect(balanceUncertaintyMg(removals)).toBeCloseTo(Math.hypot(20 * (1000 / Math.sqrt(3)), Math.sqrt(20) * (1000 / Math.sqrt(12))), 6);
 });
 
+test('weighings alike, told as one with their number, leave the same in doubt', () => {
+  const alike = Array.from({ length: 20 }, () => [weighing(100_000, -1, 'bench'), weighing(250_000, 1)]).flat();
+  const told = [
+    { ...weighing(100_000, -1, 'bench'), times: 20 },
+    { ...weighing(250_000, 1), times: 20 },
+  ];
+  expect(balanceUncertaintyMg(told)).toBeCloseTo(balanceUncertaintyMg(alike), 6);
+});
+
+test.each([0, -1, 1.5, NaN])('weighed %s times is refused', (times) => {
+  const input = { openingMg: 0, receiptsMg: 0, removalsMg: 0, countedMg: 0, weighings: [{ stepMg: 1000, massMg: 1, sign: 1 as const, times }] };
+  expect(codesOf(unaccountedMass(input))).toEqual(['value-out-of-range /weighings/0/times']);
+});
+
 test('tare and gross on one scale leave only rounding, root 2 times 0.2887 steps (EURACHEM QUAM)', () => {
   const pair = [weighing(400_000, 1, 'bench'), weighing(300_000, -1, 'bench')];
   expect(balanceUncertaintyMg(pair)).toBeCloseTo(Math.SQRT2 * 288.675, 2);

@@ -9,8 +9,9 @@ import { calibrationUncertaintyMg, roundingUncertaintyMg } from './scale-error.t
  * One weighing behind the balance. `sign` is +1 where the mass adds to the unaccounted mass (opening,
  * receipts) and -1 where it takes from it (removals, count). Weighings with the same `scaleKey` share
  * that scale's calibration error; without one a weighing stands alone. `scale` says more of it than its step.
+ * `times` is how often the same was weighed on the same scale (1 when left out).
  */
-export type Weighing = { stepMg: number; massMg: number; sign: 1 | -1; scaleKey?: string; scale?: Scale };
+export type Weighing = { stepMg: number; massMg: number; sign: 1 | -1; scaleKey?: string; scale?: Scale; times?: number };
 
 /** All in mg: what was there, what came in, what went out, what is there now. */
 export type BalanceInput = {
@@ -46,17 +47,19 @@ export const ACTION_RATIO = 3;
 export function balanceUncertaintyMg(weighings: readonly Weighing[]): number {
   const perScale = new Map<string, number>();
   let variance = 0;
-  weighings.forEach((weighing, index) => {
-    variance += roundingUncertaintyMg(weighing.stepMg) ** 2;
-    const key = weighing.scaleKey === undefined ? `alone:${index}` : `scale:${weighing.scaleKey}`;
-    const signed = weighing.sign * calibrationUncertaintyMg(weighing.scale ?? weighing.stepMg, weighing.massMg);
-    perScale.set(key, (perScale.get(key) ?? 0) + signed);
-  });
+  for (const { stepMg, massMg, sign, scaleKey, scale, times = 1 } of weighings) {
+    variance += times * roundingUncertaintyMg(stepMg) ** 2;
+    const ownMg = calibrationUncertaintyMg(scale ?? stepMg, massMg);
+    if (scaleKey === undefined) variance += times * ownMg ** 2;
+    else perScale.set(scaleKey, (perScale.get(scaleKey) ?? 0) + sign * times * ownMg);
+  }
   for (const signed of perScale.values()) variance += signed ** 2;
   return Math.sqrt(variance);
 }
 
 const SIGN = 'The sign of a weighing is 1 where its mass adds to the unaccounted mass, and -1 where it takes from it.';
+
+const TIMES = 'How often the same was weighed is a whole number from 1.';
 
 /** Masses must be whole mg: the ledger holds nothing finer, and a fraction means a unit was mixed up. */
 function checkInput(input: BalanceInput): FormulationProblem[] {
@@ -74,6 +77,7 @@ function checkInput(input: BalanceInput): FormulationProblem[] {
       ...checkNumber(weighing.stepMg, `/weighings/${index}/stepMg`, { name: 'The scale step', unit: 'mg', min: 1, max: 1e6 }),
       ...checkNumber(weighing.massMg, `/weighings/${index}/massMg`, { name: 'The weighed mass', unit: 'mg', min: 0, max: 1e12 }),
       ...(weighing.sign === 1 || weighing.sign === -1 ? [] : [problem('value-out-of-range', `/weighings/${index}/sign`, SIGN)]),
+      ...(Number.isSafeInteger(weighing.times ?? 1) && (weighing.times ?? 1) > 0 ? [] : [problem('value-out-of-range', `/weighings/${index}/times`, TIMES)]),
     ]),
   ];
 }

@@ -95,7 +95,7 @@ const OF_PLANS: Call[] = [
     receiptsMg: 1_000_000,
     removalsMg: 2_000_000,
     countedMg: 3_999_000,
-    weighings: [{ stepMg: 1000, massMg: 5_000_000, sign: 1 }],
+    weighings: [{ stepMg: 1000, massMg: 5_000_000, sign: 1, times: 1 }],
   }),
   calls('mouldVolumeMl', formulation.mouldVolumeMl, { kind: 'box', lengthMm: 200, widthMm: 70, depthMm: 70 }),
   calls('mouldVolumeMl', formulation.mouldVolumeMl, { kind: 'cylinder', diameterMm: 80, depthMm: 200 }),

@@ -8,10 +8,10 @@ import { balanceOf } from './balance.ts';
  */
 const moved = { openingMg: 0, receiptsMg: 1_120_000, removalsMg: 300_000 };
 const weighings = [
-  { stepMg: 1000, massMg: 1_250_000, sign: 1 as const },
-  { stepMg: 1000, massMg: 300_000, sign: -1 as const },
-  { stepMg: 1000, massMg: 120_000, sign: 1 as const },
-  { stepMg: 1000, massMg: 1_066_000, sign: -1 as const },
+  { stepMg: 1000, massMg: 1_250_000, sign: 1 as const, scaleKey: 'counter' },
+  { stepMg: 1000, massMg: 300_000, sign: -1 as const, scaleKey: 'counter' },
+  { stepMg: 1000, massMg: 120_000, sign: 1 as const, scaleKey: 'counter' },
+  { stepMg: 1000, massMg: 1_066_000, sign: -1 as const, scaleKey: 'counter' },
 ];
 const counted = [{ label: 'A-1', bookMg: 820_000, netMg: 816_000 }];
 

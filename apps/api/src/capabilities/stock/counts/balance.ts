@@ -13,15 +13,20 @@ export type CountResult = CountOut['results'][number];
  * The opening is the book's figure, not an adjusted one: a difference is never written off by counting, it stays
  * visible until a person explains it. `weighings` are therefore all that stand behind that book, from the receipt on,
  * and the count's own; corrections and write-offs were not weighed and add no doubt. The tare is none of them: the same figure is
- * in the receipt and in the count, and cancels. Weighings on one named scale share its error; without a name those at the same step
- * are taken to come from one scale.
+ * in the receipt and in the count, and cancels.
  *
  * @throws Error when book and ledger do not tell the same story: a fault of the program or a changed database
  */
-export function balanceOf(substance: Substance, counted: CountedContainer[], moved: Moved, weighings: Weighing[], notCounted: string[]): CountResult {
+export function balanceOf(
+  substance: Substance,
+  counted: CountedContainer[],
+  moved: Moved,
+  weighings: (Weighing & { scaleKey: string })[],
+  notCounted: string[],
+): CountResult {
   const sum = (values: number[]) => values.reduce((total, value) => total + value, 0);
   const countedMg = sum(counted.map((container) => container.netMg));
-  const balance = unaccountedMass({ ...moved, countedMg, weighings: weighings.map((weighing) => ({ scaleKey: `step:${weighing.stepMg}`, ...weighing })) });
+  const balance = unaccountedMass({ ...moved, countedMg, weighings });
   if (!balance.ok) throw new Error(`the material balance refused its input: ${balance.problems[0]?.detail ?? ''}`);
   const { bookMg, unaccountedMg, standardUncertaintyMg, verdict, words } = balance.value;
   const standingMg = sum(counted.map((container) => container.bookMg));

@@ -1,16 +1,15 @@
 import type { Substance } from '@ashwater/contracts';
-import type { Weighing } from '@ashwater/formulation';
 import type { StaffContext } from '../../../request-context.ts';
 import type { CountResult } from './balance.ts';
 import { cusum, FALSE_ALARM_EVERY, LIMIT, standardised } from './loss-test.ts';
 import { balanceOfPeriod } from './period.ts';
-import type { PeriodRow } from './period.ts';
+import type { OnOneScale, PeriodRow } from './period.ts';
 import * as store from './period-store.ts';
 
 /** Ten years of monthly counts. What lies farther back is left out of the running test: it began anew since. */
 const COUNTS_REMEMBERED = 120;
 
-export type OnScale = (weighing: { stepMg: number; massMg: number; scaleId: string | null }) => Omit<Weighing, 'sign'>;
+export type OnScale = (weighing: { stepMg: number; massMg: number; scaleId: string | null }) => OnOneScale;
 /** One container as this count found it. */
 export type FoundNow = { id: string; netMg: number; grossMg: number };
 type Period = Pick<CountResult, 'sinceLast' | 'losses'> & { row: PeriodRow };

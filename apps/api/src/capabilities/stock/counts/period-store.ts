@@ -1,6 +1,7 @@
 import type { Substance } from '@ashwater/contracts';
 import type { Tx } from '../../../plugins/database/database.ts';
 import type { PeriodRow } from './period.ts';
+import { WEIGHED_MG, WEIGHING_OF_MOVE } from './weighed-sql.ts';
 
 export type LastCount = {
   containerId: string;
@@ -38,11 +39,8 @@ export const movesSince = (tx: Tx, studioId: string, containers: { id: string; s
        UNION ALL SELECT l.*, b.id, b.gross_mg, b.since, -1 FROM bottle b
          JOIN ledger_line l ON l.studio_id = $1::uuid AND l.from_place = b.place AND l.seq > b.since)
      SELECT m.container_id AS "containerId", m.sign, m.mass_mg AS "massMg", m.scale_step_mg AS "scaleStepMg", m.scale_id AS "scaleId",
-       CASE WHEN m.kind NOT IN ('receipt', 'transfer', 'checkout', 'return', 'uptake') THEN NULL WHEN m.kind = 'receipt' THEN m.gross_mg
-         WHEN m.kind = 'checkout' AND k.whole THEN k.gross_mg WHEN m.kind = 'return' AND k.whole THEN r.gross_mg ELSE m.mass_mg END AS "weighedMg"
-     FROM move m
-     LEFT JOIN checkout k ON k.studio_id = m.studio_id AND k.id = m.subject_id AND m.kind IN ('checkout', 'return')
-     LEFT JOIN checkout_return r ON r.studio_id = k.studio_id AND r.checkout_id = k.id AND m.kind = 'return'
+       ${WEIGHED_MG} AS "weighedMg"
+     FROM move m ${WEIGHING_OF_MOVE}
      LEFT JOIN ledger_line o ON o.studio_id = m.studio_id AND o.seq = m.reverses_seq
      LEFT JOIN stock_request q ON q.studio_id = m.studio_id AND q.id = m.request_id
      WHERE m.kind <> 'write-off' AND o.kind IS DISTINCT FROM 'write-off' AND coalesce(o.seq, (q.content->>'aboutSeq')::bigint, m.since + 1) > m.since`,

@@ -7,10 +7,12 @@ import { ownErrorMg, roundingErrorMg } from '../weighing-error.ts';
  * physical opening of each container, what its own last count found. A difference that was there before is therefore not found twice.
  */
 
+/** A weighing without its sign, on a scale that is known from others. */
+export type OnOneScale = Omit<Weighing, 'sign' | 'times'> & { scaleKey: string };
 /** What a count found in one container. `weighing` is of the whole container, gross; its sign is set here. */
-export type Found = { countId: string; netMg: number; weighing: Omit<Weighing, 'sign'> };
+export type Found = { countId: string; netMg: number; weighing: OnOneScale };
 /** What was moved into (1) or out of (-1) a container in the period; `weighing` is null where nothing was weighed for it. */
-export type Move = { sign: 1 | -1; massMg: number; weighing: Omit<Weighing, 'sign'> | null };
+export type Move = { sign: 1 | -1; massMg: number; weighing: OnOneScale | null };
 /** `opening` is null for a container that was never counted: its receipt is among the moves. */
 export type Watched = { id: string; opening: Found | null; moves: Move[]; closing: Found };
 
@@ -26,12 +28,12 @@ export function balanceOfPeriod(countId: string, watched: readonly Watched[]): {
   const add = (key: string, mg: number) => errors.set(key, (errors.get(key) ?? 0) + mg);
   const weighings: Weighing[] = [];
   let ownVariance = 0;
-  const weigh = (weighing: Omit<Weighing, 'sign'>, sign: 1 | -1, shared: string | null) => {
+  const weigh = (weighing: OnOneScale, sign: 1 | -1, shared: string | null) => {
     weighings.push({ ...weighing, sign });
     const roundingMg = roundingErrorMg(weighing.stepMg);
     if (shared === null) ownVariance += roundingMg ** 2;
     else add(shared, sign * roundingMg);
-    add(`scale:${weighing.scaleKey ?? 'alone'}`, sign * ownErrorMg(weighing.scale ?? weighing.stepMg, weighing.massMg));
+    add(`scale:${weighing.scaleKey}`, sign * ownErrorMg(weighing.scale ?? weighing.stepMg, weighing.massMg));
   };
   let [openingMg, receiptsMg, removalsMg, countedMg] = [0, 0, 0, 0];
   for (const { id, opening, moves, closing } of watched) {

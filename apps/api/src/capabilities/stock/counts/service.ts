@@ -11,6 +11,7 @@ import { containers } from '../store.ts';
 import type { ContainerRow } from '../store.ts';
 import { balanceOf } from './balance.ts';
 import { periodSinceLast } from './period-service.ts';
+import type { OnScale } from './period-service.ts';
 import * as store from './store.ts';
 import { postingOf } from '../posting.ts';
 
@@ -96,11 +97,11 @@ async function balanceOfThese(context: StaffContext, countId: string, these: Cou
   const moved = await store.moved(tx, studio.id, ids, since);
   const scales = await scalesByKey(tx, studio.id);
   // Without a name, weighings at the same step are taken to come from one scale.
-  const onScale = ({ scaleId, stepMg, massMg }: { scaleId: string | null; stepMg: number; massMg: number }) => {
+  const onScale = ({ scaleId, stepMg, massMg }: Parameters<OnScale>[0]): ReturnType<OnScale> => {
     const scale = scaleId === null ? undefined : scales.get(scaleId);
     return { stepMg, massMg, scaleKey: scaleId !== null && scale ? scaleId : `step:${stepMg}`, ...(scale && { scale }) };
   };
-  const behindTheBook = (await store.weighings(tx, studio.id, ids)).map((weighing) => ({ ...onScale(weighing), sign: weighing.sign }));
+  const behindTheBook = (await store.weighings(tx, studio.id, ids)).map(({ sign, times, ...on }) => ({ ...onScale(on), sign, times }));
   const now = these.map(({ grossMg }) => ({ ...onScale({ stepMg: on.scaleStepMg, scaleId: on.scaleId, massMg: grossMg }), sign: -1 as const }));
   const counted = these.map(({ container, netMg }) => ({ label: container.label, bookMg: container.balanceMg, netMg }));
   const left = all.filter((container) => container.substance === substance && container.balanceMg > 0 && !ids.includes(container.id));

@@ -3,6 +3,7 @@ import type { Tx } from '../../../plugins/database/database.ts';
 import type { Posting } from '../ledger-store.ts';
 import type { CountResult, Moved } from './balance.ts';
 import type { PeriodRow } from './period.ts';
+import { WEIGHED_MG, WEIGHING_OF_MOVE } from './weighed-sql.ts';
 
 /** The newest line that the last count of this substance knew; 0 before the first count. */
 export async function lastCountSeq(tx: Tx, studioId: string, substance: Substance): Promise<number> {
@@ -32,24 +33,17 @@ export async function moved(tx: Tx, studioId: string, containerIds: string[], si
   return row ?? { openingMg: 0, receiptsMg: 0, removalsMg: 0 };
 }
 
-export type BookWeighing = { stepMg: number; massMg: number; sign: 1 | -1; scaleId: string | null };
-/**
- * Every weighing behind the book of these containers: full at receipt, put over, handed out, taken back, grown heavier. A container
- * that went out whole was on the scale itself, with its load. What was corrected or written off was not weighed.
- */
+export type BookWeighing = { stepMg: number; massMg: number; sign: 1 | -1; scaleId: string | null; times: number };
+/** Every weighing behind the book of these containers, those alike as one with their number. */
 export const weighings = (tx: Tx, studioId: string, containerIds: string[]): Promise<BookWeighing[]> =>
   tx.rows(
     `WITH bottle AS (SELECT id, 'container:' || id AS place, gross_mg FROM container WHERE studio_id = $1::uuid AND id = ANY ($2::uuid[])),
      move AS (
        SELECT l.*, b.gross_mg, 1 AS sign FROM ledger_line l JOIN bottle b ON b.place = l.to_place WHERE l.studio_id = $1::uuid
        UNION ALL SELECT l.*, b.gross_mg, -1 FROM ledger_line l JOIN bottle b ON b.place = l.from_place WHERE l.studio_id = $1::uuid)
-     SELECT m.scale_step_mg AS "stepMg", m.sign, m.scale_id AS "scaleId",
-       CASE WHEN m.kind = 'receipt' THEN m.gross_mg WHEN m.kind = 'checkout' AND k.whole THEN k.gross_mg WHEN m.kind = 'return' AND k.whole THEN r.gross_mg
-         ELSE m.mass_mg END AS "massMg"
-     FROM move m
-     LEFT JOIN checkout k ON k.studio_id = m.studio_id AND k.id = m.subject_id AND m.kind IN ('checkout', 'return')
-     LEFT JOIN checkout_return r ON r.studio_id = k.studio_id AND r.checkout_id = k.id AND m.kind = 'return'
-     WHERE m.kind IN ('receipt', 'transfer', 'checkout', 'return', 'uptake')`,
+     SELECT m.scale_step_mg AS "stepMg", m.sign, m.scale_id AS "scaleId", ${WEIGHED_MG} AS "massMg", count(*) AS times
+     FROM move m ${WEIGHING_OF_MOVE}
+     WHERE ${WEIGHED_MG} IS NOT NULL GROUP BY 1, 2, 3, 4`,
     [studioId, containerIds],
   );
 
