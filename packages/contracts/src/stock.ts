@@ -51,7 +51,17 @@ export const CountOut = z.object({
   byName: z.string(),
   scaleStepMg: MassMg,
   results: z.array(CountResult),
-  lines: z.array(z.object({ containerLabel: z.string(), substance: Substance, grossMg: MassMg, netMg: MassMg, bookMg: MassMg })),
+  lines: z.array(
+    z.object({
+      containerId: Id,
+      containerLabel: z.string(),
+      substance: Substance,
+      grossMg: MassMg,
+      netMg: MassMg,
+      bookMg: MassMg,
+      toExplainMg: z.int().describe('book minus counted, less what was asked to be written off for it; negative: more was found than the book says'),
+    }),
+  ),
 });
 export type CountOut = z.infer<typeof CountOut>;
 export const Counts = z.object({ counts: z.array(CountOut) });

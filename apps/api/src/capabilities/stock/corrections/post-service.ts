@@ -22,6 +22,8 @@ export type Asked = {
   reversesSeq: number | null;
   /** the line that a correction is about */
   aboutSeq: number | null;
+  /** the count that found what is written off */
+  countId?: string | null;
 };
 
 const named = async ({ tx, studio }: StaffContext, places: string[]) => {
@@ -64,7 +66,7 @@ async function refuseContainer(context: StaffContext, asked: Asked, place: strin
 /** Posts what a second person approved. It is judged anew: the books may have moved since it was asked for. */
 export async function postAsked(context: StaffContext, request: { id: string; content: unknown; reason: string }): Promise<void> {
   const { tx, studio } = context;
-  const { aboutSeq, ...asked } = request.content as Asked;
+  const { aboutSeq, countId: _, ...asked } = request.content as Asked;
   await holdLedger(tx, studio.id);
   await judgeAsked(context, { ...asked, aboutSeq });
   const about = aboutSeq === null ? '' : ` (about line ${aboutSeq})`;

@@ -1,10 +1,13 @@
 import { REVERSIBLE_KINDS } from '@ashwater/contracts';
+import { formatMass } from '@ashwater/formulation';
 import type { AskCorrection, AskDisposal, AskWriteOff, PlaceRef } from '@ashwater/contracts';
 import { inputRefused, notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { EnteredFields } from '../entered.ts';
+import { toExplainMg } from '../counts/store.ts';
 import { bottle } from '../handing/store.ts';
 import { classPlace, containerPlace, jarPlace, productPlace, UNACCOUNTED, WASTE } from '../ledger.ts';
+import { holdLedger } from '../ledger-store.ts';
 import { askFor } from '../requests/service.ts';
 import { readScale } from '../scales/service.ts';
 import { judgeAsked } from './post-service.ts';
@@ -81,7 +84,21 @@ async function fromContainer(context: StaffContext, containerId: string, mass: s
 export async function askWriteOff(context: StaffContext, input: AskWriteOff): Promise<{ id: string }> {
   const { place, ...asked } = await fromContainer(context, input.containerId, input.mass);
   const [fromPlace, toPlace] = input.direction === 'missing' ? [place, UNACCOUNTED] : [UNACCOUNTED, place];
-  return ask(context, input.id, { kind: 'write-off', ...asked, fromPlace, toPlace }, input.reason);
+  const countId = input.countId ?? null;
+  if (countId !== null) await refuseMoreThanFound(context, countId, input, asked.massMg);
+  return ask(context, input.id, { kind: 'write-off', ...asked, fromPlace, toPlace, countId }, input.reason);
+}
+
+/** A write-off that names its count never goes beyond what that count found, together with those asked for before. */
+async function refuseMoreThanFound({ tx, studio }: StaffContext, countId: string, { containerId, direction }: AskWriteOff, massMg: number): Promise<void> {
+  // Two at the same moment must not both see the whole difference.
+  await holdLedger(tx, studio.id);
+  const leftMg = await toExplainMg(tx, studio.id, countId, containerId);
+  if (leftMg === undefined) throw inputRefused('/containerId', 'That count did not weigh this container. Choose one of its containers.');
+  const foundMg = direction === 'missing' ? leftMg : -leftMg;
+  if (foundMg <= 0)
+    throw inputRefused('/direction', leftMg === 0 ? 'That count leaves nothing of this container to write off.' : 'The count found it the other way round.');
+  if (massMg > foundMg) throw inputRefused('/mass', `That count leaves ${formatMass(foundMg)} of this container to write off, not ${formatMass(massMg)}.`);
 }
 
 /** Asks that caustic is disposed of: as the supplier's safety data sheet and local rules say, and two people know of it. */

@@ -64,7 +64,7 @@ test('the material balance of a substance says by how much book and shelf differ
   expect(counted).toMatchObject({
     byName: 'Ada manager',
     scaleStepMg: 1000,
-    lines: [{ containerLabel: 'A-1', grossMg: 1_066_000, netMg: 816_000, bookMg: 820_000 }, { containerLabel: 'K-1' }],
+    lines: [{ containerLabel: 'A-1', grossMg: 1_066_000, netMg: 816_000, bookMg: 820_000, toExplainMg: 4_000 }, { containerLabel: 'K-1' }],
   });
   expect((await studio.as.owner.get('/api/counts')).json<{ counts: CountOut[] }>().counts).toEqual([counted]);
 });

@@ -88,10 +88,35 @@ export const counts = (tx: Tx, studioId: string, id: string | null): Promise<Cou
     [studioId, id],
   );
 
-export type CountLineRow = { countId: string; containerLabel: string; substance: Substance; grossMg: number; netMg: number; bookMg: number };
+/** Of a count's line `i`: its difference, less every write-off that names it and was not refused. */
+const TO_EXPLAIN_MG = `(i.book_mg - i.net_mg - coalesce((
+  SELECT sum(CASE WHEN q.content->>'toPlace' = 'unaccounted' THEN 1 ELSE -1 END * (q.content->>'massMg')::bigint) FROM stock_request q
+  LEFT JOIN stock_decision d ON d.studio_id = q.studio_id AND d.request_id = q.id
+  WHERE q.studio_id = i.studio_id AND q.kind = 'write-off' AND q.content->>'countId' = i.count_id::text AND d.outcome IS DISTINCT FROM 'refused'
+    AND 'container:' || i.container_id IN (q.content->>'fromPlace', q.content->>'toPlace')), 0))::bigint`;
+
+/** What is still to be explained of a count's difference in one container, mg; undefined where the count did not weigh it. */
+export async function toExplainMg(tx: Tx, studioId: string, countId: string, containerId: string): Promise<number | undefined> {
+  const [row] = await tx.rows<{ mg: number }>(
+    `SELECT ${TO_EXPLAIN_MG} AS mg FROM stock_count_line i WHERE i.studio_id = $1::uuid AND i.count_id = $2::uuid AND i.container_id = $3::uuid`,
+    [studioId, countId, containerId],
+  );
+  return row?.mg;
+}
+
+export type CountLineRow = {
+  countId: string;
+  containerId: string;
+  toExplainMg: number;
+  containerLabel: string;
+  substance: Substance;
+  grossMg: number;
+  netMg: number;
+  bookMg: number;
+};
 export const countLines = (tx: Tx, studioId: string, countIds: string[]): Promise<CountLineRow[]> =>
   tx.rows<CountLineRow>(
-    `SELECT i.count_id AS "countId", c.label AS "containerLabel", l.substance, i.gross_mg AS "grossMg", i.net_mg AS "netMg", i.book_mg AS "bookMg"
+    `SELECT i.count_id AS "countId", i.container_id AS "containerId", ${TO_EXPLAIN_MG} AS "toExplainMg", c.label AS "containerLabel", l.substance, i.gross_mg AS "grossMg", i.net_mg AS "netMg", i.book_mg AS "bookMg"
      FROM stock_count_line i
      JOIN container c ON c.studio_id = i.studio_id AND c.id = i.container_id
      JOIN lot l ON l.studio_id = c.studio_id AND l.id = c.lot_id

@@ -1,10 +1,10 @@
-import type { Ledger, Problem, StockRequests } from '@ashwater/contracts';
+import type { CountOut, Ledger, Problem, StockRequests } from '@ashwater/contracts';
 import type { z } from 'zod';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { newId } from '../../../ids.ts';
 import { bareClass } from '../../../testing/bare-class.ts';
 import { ok } from '../../../testing/classroom.ts';
-import { bringBack, handedOut, receive } from '../../../testing/stock-steps.ts';
+import { bringBack, count, handedOut, receive } from '../../../testing/stock-steps.ts';
 import { testStudio } from '../../../testing/test-studio.ts';
 import type { TestStudio } from '../../../testing/test-studio.ts';
 
@@ -80,6 +80,34 @@ test('what a count found missing leaves the book and stays visible as unaccounte
   await ok(decide(await asked('write-off', { containerId: ids[0], direction: 'missing', mass: '5' })));
   await ok(decide(await asked('write-off', { containerId: ids[1], direction: 'found', mass: '8' })));
   expect([await held('unaccounted'), await held(`container:${ids[0]}`), await held(`container:${ids[1]}`)]).toEqual([-3000, 845_000, 1_008_000]);
+});
+
+test('a write-off that names its count goes no further than what the count found, also in parts and at the same moment', async () => {
+  const { containerIds } = await receive(studio.as.manager, ['Q-7', 'Q-8']);
+  const [short, over] = containerIds as [string, string];
+  const counted = await ok<CountOut>(
+    count(studio.as.manager, [
+      { containerId: short, gross: '1150' },
+      { containerId: over, gross: '1260' },
+    ]),
+  );
+  const left = async () => {
+    const { counts } = await ok<{ counts: CountOut[] }>(studio.as.owner.get('/api/counts'));
+    return counts.find(({ id }) => id === counted.id)!.lines.map(({ toExplainMg }) => toExplainMg);
+  };
+  expect(await left()).toEqual([100_000, -10_000]);
+  const off = (containerId: string, direction: string, mass: string) => ask('write-off', { containerId, direction, mass, countId: counted.id });
+  const pointer = async (answer: ReturnType<typeof off>) => (await answer).json<Problem>().errors?.[0]?.pointer;
+  expect(await pointer(off(short, 'missing', '100.001'))).toBe('/mass');
+  expect(await pointer(off(short, 'found', '1'))).toBe('/direction');
+  expect(await pointer(off(ids[0]!, 'missing', '1'))).toBe('/containerId');
+  await ok(off(over, 'found', '10'));
+  const both = await Promise.all([off(short, 'missing', '60'), off(short, 'missing', '60')]);
+  expect(both.map(({ statusCode }) => statusCode).sort()).toEqual([200, 422]);
+  expect(await left()).toEqual([40_000, 0]);
+  const { requests } = await ok<StockRequests>(studio.as.owner.get('/api/stock-requests'));
+  await ok(decide(requests.find(({ massMg }) => massMg === 60_000)!.id, 'refused'));
+  expect(await left(), 'what was refused can be asked for again').toEqual([100_000, 0]);
 });
 
 test('the books are judged again when it is approved', async () => {

@@ -23,6 +23,8 @@ export const load: PageServerLoad = async (event) => {
     container: wanted.get('container') ?? '',
     seq: wanted.get('seq') ?? '',
     mass: wanted.get('mass') ?? '',
+    count: wanted.get('count') ?? '',
+    direction: wanted.get('direction') === 'found' ? 'found' : 'missing',
   };
 };
 
@@ -46,7 +48,7 @@ export const actions: Actions = {
     const bodies = {
       reversal: { id, seq: text(data, 'seq'), reason },
       disposal: { id, containerId, mass, reason },
-      'write-off': { id, containerId, direction: text(data, 'direction') || 'missing', mass, reason },
+      'write-off': { id, containerId, direction: text(data, 'direction') || 'missing', mass, reason, countId: text(data, 'countId') || null },
       correction: { id, lotId: text(data, 'lotId'), from: placeOf(text(data, 'from/id')), to: placeOf(text(data, 'to/id')), mass, reason, aboutSeq },
     };
     const answer = await write(event, `/api/stock-requests/${kind}`, bodies[kind], Created, { key: id });
