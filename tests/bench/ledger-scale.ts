@@ -132,14 +132,40 @@ try {
     service.transact(id, (tx) =>
       work({ tx, studio: { id, timeZone: 'Europe/Lisbon' }, actor: { id: account, kind: 'staff' }, now: new Date() } satisfies Asked as never),
     );
+  /** Which scans a read is made of, each once, after PostgreSQL's own EXPLAIN. */
+  const plansOf = async (what: string, work: (asked: never) => Promise<unknown>) => {
+    const scans = new Set<string>();
+    await service.transact(id, (tx) => {
+      const explaining: Tx = {
+        rows: async (text, values) => {
+          const plan = await tx.rows<{ 'QUERY PLAN': string }>(`EXPLAIN ${text}`, values);
+          for (const { 'QUERY PLAN': line } of plan) for (const [scan] of line.matchAll(/(Seq|Index|Index Only|Bitmap Heap) Scan.* on \w+/g)) scans.add(scan);
+          return tx.rows(text, values);
+        },
+      };
+      return work({
+        tx: explaining,
+        studio: { id, timeZone: 'Europe/Lisbon' },
+        actor: { id: account, kind: 'staff' },
+        now: new Date(),
+      } satisfies Asked as never);
+    });
+    console.log(`  ${what}: ${[...scans].join('; ')}`);
+  };
   const day = (back: number) => new Date(Date.now() - back * 86_400_000).toISOString().slice(0, 10);
-  await timed('balance of a container', 5, () => service.transact(id, (tx) => balanceMg(tx, id, place, lotId)), 50);
-  await timed('cabinet', 300, () => ask(readCabinet));
-  await timed('count sheet', 300, () => ask(countSheet));
-  await timed('newest page of the ledger with balances', 300, () => ask((context) => readLedger(context, { limit: 200 })));
-  await timed('a container’s page of the ledger', 300, () => ask((context) => readLedger(context, { limit: 200, containerId: place.split(':')[1]! })));
-  await timed('report of the last month', 1000, () => ask((context) => makeReport(context, { id: newId(), fromDay: day(31), toDay: day(1) })));
-  await timed('report of a month two years ago', 1000, () => ask((context) => makeReport(context, { id: newId(), fromDay: day(761), toDay: day(731) })));
+  const READS: [what: string, limitMs: number, work: (asked: never) => Promise<unknown>, times?: number][] = [
+    ['balance of a container', 5, ({ tx }: Asked) => balanceMg(tx, id, place, lotId), 50],
+    ['cabinet', 300, readCabinet],
+    ['count sheet', 300, countSheet],
+    ['newest page of the ledger with balances', 300, (asked) => readLedger(asked, { limit: 200 })],
+    ['a container’s page of the ledger', 300, (asked) => readLedger(asked, { limit: 200, containerId: place.split(':')[1]! })],
+    ['report of the last month', 1000, (asked) => makeReport(asked, { id: newId(), fromDay: day(31), toDay: day(1) })],
+    ['report of a month two years ago', 1000, (asked) => makeReport(asked, { id: newId(), fromDay: day(761), toDay: day(731) })],
+  ];
+  for (const [what, limitMs, work, times] of READS) {
+    await timed(what, limitMs, () => ask(work), times);
+    await plansOf(what, work);
+  }
   const verify = performance.now();
   let faults = 0;
   const queue = [...ids];
