@@ -85,13 +85,13 @@ test('no view reads past the row policies of whoever asks', async () => {
   ).toEqual([]);
 });
 
-test('functions that run with another’s rights are three look-ups, with a pinned search path and no public grant', async () => {
+test('functions that run with another’s rights are four look-ups, with a pinned search path and no public grant', async () => {
   const { rows } = await studio.admin.query<{ name: string; owner: string; settings: string[]; callers: string[] }>(
     `SELECT p.proname AS name, r.rolname AS owner, p.proconfig AS settings, ARRAY(SELECT coalesce(g.rolname, 'PUBLIC')::text FROM aclexplode(p.proacl) x LEFT JOIN pg_roles g ON g.oid = x.grantee ORDER BY 1) AS callers
      FROM pg_proc p JOIN pg_roles r ON r.oid = p.proowner WHERE p.pronamespace = 'public'::regnamespace AND p.prosecdef ORDER BY 1`,
   );
   expect(rows).toEqual(
-    ['any_studio', 'sign_in_candidates', 'studio_of_join_code'].map((name) => ({
+    ['any_studio', 'sign_in_candidates', 'studio_of_join_code', 'studio_of_note_code'].map((name) => ({
       name,
       owner: 'ashwater_lookup',
       settings: ['search_path=pg_catalog, public'],

@@ -129,6 +129,7 @@ test('a refused request leaves its key free: put right, it is done under the sam
 
 test('every write of the description wants a key, a readable one; signing in, joining and nameless notes have their own ways', async () => {
   const without = ['POST /api/setup', 'POST /api/sign-in', 'POST /api/sign-out', 'POST /api/join', 'POST /api/notes/anonymous'];
+  without.push('POST /api/notes/anonymous/pictures', 'POST /api/note-status/{returnCode}/answers');
   const { room } = studio;
   const ids = {
     recipe: room.recipeId,
@@ -140,6 +141,10 @@ test('every write of the description wants a key, a readable one; signing in, jo
     checkOut: studio.openCheckOutId,
     jar: studio.jarId,
     note: studio.noteId,
+    picture: studio.pictureId,
+    followUp: studio.followUpId,
+    change: studio.changeId,
+    person: studio.ids.instructor,
     lot: room.lotId,
     container: room.containerIds[0]!,
     file: studio.fileId,

@@ -52,6 +52,14 @@ const APP: Record<string, string> = {
   note: 'SI',
   note_review: 'SI',
   note_amendment: 'SI',
+  note_identity: 'SI',
+  note_picture: 'SI',
+  note_triage: 'SI',
+  note_merge: 'SI',
+  follow_up: 'SI',
+  follow_up_act: 'SI',
+  follow_up_change: 'SI',
+  staff_hours: 'SIU',
   event: 'SI',
   studio_counter: 'SIU',
   idempotency: 'SIUD',
@@ -90,7 +98,7 @@ test('the look-up role reads only the columns that tell where a code or an addre
     account: 'disabled_at email id password_hash studio_id',
     class: 'id join_code status studio_id',
     class_station: 'class_id id join_code studio_id',
-    studio: 'id short_name',
+    studio: 'id short_name wall_code',
   });
 });
 

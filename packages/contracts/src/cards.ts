@@ -22,6 +22,10 @@ export const CardStep = z.object({
   acceptHighMg: MassMg.nullable(),
   lowC: z.number().nullable(),
   highC: z.number().nullable(),
+  because: z
+    .array(z.object({ words: z.string(), noteNumber: z.string() }))
+    .optional()
+    .describe('cautions that stand here because of a note'),
   weighs: z.enum(['addition', 'again']).optional().describe('on a step that a change put in: more of its line, or the whole line once more'),
 });
 export type CardStep = z.infer<typeof CardStep>;

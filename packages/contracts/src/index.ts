@@ -21,5 +21,6 @@ export * from './stock-requests.ts';
 export * from './stock-planning.ts';
 export * from './lot-certificate.ts';
 export * from './notes.ts';
+export * from './note-review.ts';
 export * from './prints.ts';
 export * from './live.ts';

@@ -1,5 +1,6 @@
 import { newId } from '../ids.ts';
 import { soundDraft } from './drafts.ts';
+import { ONE_PIXEL } from './fill-notes.ts';
 import type { App } from './test-studio.ts';
 
 export type Route = { method: 'GET' | 'POST' | 'PUT'; path: string };
@@ -25,6 +26,10 @@ export type Ids = {
   checkOut: string;
   jar: string;
   note: string;
+  picture: string;
+  followUp: string;
+  change: string;
+  person: string;
   lot: string;
   container: string;
   file: string;
@@ -58,6 +63,9 @@ const PARAMETER: [RegExp, keyof Ids][] = [
   [/^\/api\/supplier-offers\//, 'offer'],
   [/^\/api\/jars\//, 'jar'],
   [/^\/api\/notes\//, 'note'],
+  [/^\/api\/note-pictures\//, 'picture'],
+  [/^\/api\/follow-ups\//, 'followUp'],
+  [/^\/api\/note-changes\//, 'change'],
   [/^\/api\/join\//, 'stationCode'],
   [/^\/api\/note-status\//, 'returnCode'],
 ];
@@ -70,6 +78,29 @@ export function pathWith(path: string, ids: Ids): string {
 }
 
 const told = { kind: 'near miss', place: '', stepTitle: '', what: 'what', whatStoppedIt: '', doneAtOnce: '' };
+/** What follows a note. */
+function noteBodies(id: string, ids: Ids): Record<string, object> {
+  const about = { classId: ids.class, cardId: ids.card, lotId: ids.lot, containerId: ids.container };
+  return {
+    'POST /api/notes/anonymous/pictures': { noteId: id, code: ids.joinCode, base64: ONE_PIXEL },
+    'POST /api/note-status/{returnCode}/answers': { code: ids.joinCode, text: 'x' },
+    'POST /api/notes/{id}/amendments': { id, text: 'x' },
+    'POST /api/notes/{id}/pictures': { id, base64: ONE_PIXEL },
+    'POST /api/notes/{id}/triage': { id, actual: 'none', potential: 'slight', category: 'spill', causes: ['method'], staff: false, ...about },
+    'POST /api/notes/{id}/merge': { id, intoId: ids.note },
+    'POST /api/notes/{id}/writer': {},
+    'POST /api/follow-ups': { id, noteId: ids.note, what: 'a tray', kind: 'guard', ownerId: ids.person, dueOn: '2099-01-31' },
+    'POST /api/follow-ups/{id}/acts': { id, kind: 'given', ownerId: ids.person, dueOn: '2099-01-31', remark: '' },
+    'POST /api/follow-ups/{id}/changes': { id, target: 'recipe', recipeId: ids.recipe, stationId: null, stepTitle: null, words: 'a tray' },
+    'POST /api/note-changes/{id}/end': {},
+    'PUT /api/staff-hours': { month: '2026-01', hours: '1' },
+    'POST /api/note-export': { fromDay: '2026-01-01', toDay: '2026-12-31', names: true },
+    'PUT /api/note-settings': { noteKeepDays: '3650', nameKeepDays: '365' },
+    'POST /api/note-settings/wall-code': {},
+    'POST /api/note-settings/blank': {},
+  };
+}
+
 /** Benches, classes and their cards. */
 function roomBodies(id: string, ids: Ids): Record<string, object> {
   const station = { scaleStep: '1 g', scaleCapacity: '5 kg', mouldName: 'Loaf', mouldVolumeMl: '1100' };
@@ -243,6 +274,7 @@ export function bodyFor(route: Route, ids: Ids): object | undefined {
     'POST /api/notes': { ...told, id, classId: ids.class },
     'POST /api/notes/anonymous': { ...told, id, code: ids.joinCode },
     'POST /api/notes/{id}/reviews': { id, outcome: 'looked into', learned: 'x', change: '' },
+    ...noteBodies(id, ids),
   };
   const body = bodies[routeName(route)];
   if (!body) throw new Error(`say in every-route.ts what ${routeName(route)} takes`);

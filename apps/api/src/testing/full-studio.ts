@@ -8,11 +8,14 @@ import { fillBooks } from './fill-books.ts';
 import type { Books } from './fill-books.ts';
 import { fillBottles } from './fill-bottles.ts';
 import { fillHanding, fillScale } from './fill-handing.ts';
+import { fillNotes } from './fill-notes.ts';
+import type { Notes } from './fill-notes.ts';
 import { bringBack, count, handedOut } from './stock-steps.ts';
 import type { App, Caller, People } from './test-studio.ts';
 
 export type FullStudio = People &
-  Books & {
+  Books &
+  Notes & {
     app: App;
     room: Classroom;
     draftClassId: string;
@@ -23,8 +26,6 @@ export type FullStudio = People &
     openCheckOutId: string;
     jarId: string;
     readingId: string;
-    noteId: string;
-    returnCode: string;
     fileId: string;
     scaleId: string;
   };
@@ -80,7 +81,7 @@ async function workToLabel(seat: SeatAt, instructor: Caller): Promise<string> {
 
 /** The whole life of a class in one studio, so that every table has rows of it; every text a person writes begins with `mark`. */
 export async function fillStudio(people: People & { app: App }, admin: pg.Client, mark: string): Promise<FullStudio> {
-  const { as, studioId } = people;
+  const { as } = people;
   const text = (what: string) => `${mark} ${what}`;
   const room = await classroom(people, {
     draft: soundDraft({ title: text('bar'), additives: [{ name: text('oats'), shareOfFatPercent: '2', limitPercent: '5' }] }),
@@ -121,24 +122,11 @@ export async function fillStudio(people: People & { app: App }, admin: pg.Client
   await ok(seat.by.post('/api/jars', { id: jarId, cardId: seat.bench.card.id, mass: '100' }));
   await ok(as.manager.post(`/api/jars/${jarId}/discard`, { id: newId(), remark: text('neutralised') }));
 
-  const told = (what: string) => ({
-    id: newId(),
-    kind: 'near miss',
-    place: text('sink'),
-    stepTitle: text('step'),
-    what: text(what),
-    whatStoppedIt: text('goggles'),
-    doneAtOnce: text('water'),
-  });
-  const note = { ...told('cup at the edge'), classId: room.classId };
-  await ok(as.instructor.post('/api/notes', note));
-  await ok(as.manager.post(`/api/notes/${note.id}/reviews`, { id: newId(), outcome: 'change made', learned: text('learned'), change: text('change') }));
-  const { returnCode } = await ok<{ returnCode: string }>(as.nobody.post('/api/notes/anonymous', { ...told('fumes'), code: room.joinCode }));
-  // No route amends a note yet; the table is there for it.
-  await admin.query('INSERT INTO note_amendment VALUES ($1, $2, $3, $4, $5, now())', [studioId, newId(), note.id, text('amended'), text('student')]);
+  const notes = await fillNotes(people, { ...room }, text);
   return {
     ...people,
     ...books,
+    ...notes,
     room,
     draftClassId: draftClass.id,
     stationId: draftClass.stations[0]!.stationId,
@@ -148,8 +136,6 @@ export async function fillStudio(people: People & { app: App }, admin: pg.Client
     openCheckOutId,
     jarId,
     readingId,
-    noteId: note.id,
-    returnCode,
     fileId,
     scaleId,
   };

@@ -24,6 +24,7 @@ const FACTS: Facts = {
   seatsTaken: 0,
   sparePercent: 10,
   before: null,
+  overdue: 0,
   checks: new Map(),
   now: NOW,
 };

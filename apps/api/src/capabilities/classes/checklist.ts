@@ -10,6 +10,8 @@ export type Facts = Pick<ClassOut, 'readiness' | 'stock' | 'totals'> & {
   seatsTaken: number;
   sparePercent: number;
   before: { title: string; unreviewed: number } | null;
+  /** Follow-ups to notes that are past their day, of whichever class. */
+  overdue: number;
   checks: ReadonlyMap<string, Check>;
   now: Date;
 };
@@ -63,14 +65,16 @@ function sheets({ stock: needs, now }: Facts): ReadyItem | null {
   const state = words.length === 0 ? 'done' : 'open';
   return plain({ key: 'sheets', title: 'Safety data sheets', state, words: words.join(' ') || 'One for each lot, in date.', link: '/studio/cabinet' });
 }
-function followUps({ before }: Facts): ReadyItem {
+function followUps({ before, overdue }: Facts): ReadyItem {
   const n = before?.unreviewed ?? 0;
+  const late = overdue === 0 ? '' : ` ${overdue} ${overdue === 1 ? 'follow-up to a note is' : 'follow-ups to notes are'} past the day.`;
   const words = !before
     ? 'There was no class before.'
     : n === 0
       ? `Nothing open from ${before.title}.`
       : `${n} ${n === 1 ? 'note' : 'notes'} from ${before.title} not reviewed yet.`;
-  return plain({ key: 'follow-ups', title: 'Last class', state: n === 0 ? 'done' : 'open', words, link: n === 0 ? null : '/studio/notes' });
+  const link = overdue > 0 ? '/studio/notes/follow-ups' : n > 0 ? '/studio/notes' : null;
+  return plain({ key: 'follow-ups', title: 'Last class and follow-ups', state: link === null ? 'done' : 'open', words: `${words}${late}`, link });
 }
 
 type Human = { key: ClassCheckKey; title: string; words: string; link: string | null };

@@ -3,7 +3,8 @@ import type { z } from 'zod';
 import { DomainProblem, inputRefused } from '../../problems/domain-problem.ts';
 import type { OrmStaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
-import { unreviewedOf } from '../incidents/service.ts';
+import { overdueFollowUps, unreviewedOf } from '../incidents/service.ts';
+import { dayIn } from '../../days.ts';
 import { announce } from '../live/service.ts';
 import { BLOCKING, checklist } from './checklist.ts';
 import { requireClass } from './plan-service.ts';
@@ -27,6 +28,7 @@ export async function checklistOf(context: OrmStaffContext, row: ClassRow, { pre
     seatsTaken: await seatsTaken(tx, studio.id, row.id),
     sparePercent: row.spare_percent,
     before: before && { title: before.title, unreviewed: await unreviewedOf(tx, studio.id, before.id) },
+    overdue: await overdueFollowUps(tx, studio.id, dayIn(studio.timeZone, now)),
     checks: await latestChecks(tx, studio.id, row.id),
     now,
   });

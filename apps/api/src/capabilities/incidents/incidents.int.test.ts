@@ -32,7 +32,7 @@ const told = (what: string) => ({
 
 test('a named note of a student belongs to the seat and its class, on the studio’s own day', async () => {
   const filed = (await saturday.seat.post('/api/notes', { ...told('The jug stood at the edge.'), classId: null })).json<Filed>();
-  expect(filed).toMatchObject({ returnCode: null, number: expect.stringMatching(/^N-[A-Z0-9]{4}$/) });
+  expect(filed).toMatchObject({ returnCode: expect.stringMatching(/^\w{10}$/), number: expect.stringMatching(/^N-[A-Z0-9]{4}$/) });
   const note = (await studio.as.manager.get(`/api/notes/${filed.id}`)).json<NoteOut>();
   expect(note).toMatchObject({
     number: filed.number,
@@ -92,13 +92,14 @@ test('a taken number is passed over', async () => {
       studio.studioId,
       {
         ...told('Later.'),
+        harms: [],
+        whenWords: '',
+        how: '',
         signing: 'named',
         classId: null,
+        cardId: null,
         happenedOn: '2026-07-10',
         filedAt: NOW,
-        byName: 'Sam',
-        seatId: null,
-        accountId: null,
         returnHash: null,
       },
       () => draws.shift() ?? 'NONE',
@@ -112,12 +113,22 @@ test('who holds the return code reads what became of an anonymous note, and no n
   const filed = (await post({ ...told('Fumes.'), code: saturday.stationCode })).json<Filed>();
   const status = (returnCode: string, code: string) =>
     studio.app.inject({ method: 'GET', url: `/api/note-status/${encodeURIComponent(returnCode)}?code=${code}` });
-  expect((await status(filed.returnCode!, saturday.joinCode)).json()).toEqual({ number: filed.number, reviewed: false, outcomes: [] });
+  expect((await status(filed.returnCode!, saturday.joinCode)).json()).toEqual({
+    number: filed.number,
+    kind: 'near miss',
+    happenedOn: '2026-07-10',
+    what: 'Fumes.',
+    reviewed: false,
+    outcomes: [],
+    amendments: [],
+    followUps: [],
+    toldWith: null,
+  });
   const { notes } = (await studio.as.owner.get('/api/notes')).json<{ notes: { id: string; number: string }[] }>();
   const stored = notes.find(({ number }) => number === filed.number)!;
   await studio.as.owner.post(`/api/notes/${stored.id}/reviews`, { id: newId(), outcome: 'change made', learned: 'Fan was off', change: 'Fan on the list' });
   const typed = `${filed.returnCode!.slice(0, 5).toLowerCase()} ${filed.returnCode!.slice(5)}`;
-  expect((await status(typed, saturday.joinCode)).json()).toEqual({
+  expect((await status(typed, saturday.joinCode)).json()).toMatchObject({
     number: filed.number,
     reviewed: true,
     outcomes: [{ outcome: 'change made', learned: 'Fan was off', change: 'Fan on the list' }],

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { CLEAR_SIGNS as SIGNS } from '../../ids.ts';
+import { CLEAR_SIGNS as SIGNS, newCode } from '../../ids.ts';
 
 const LENGTH = 10;
 const sha256 = (text: string): Buffer => createHash('sha256').update(text).digest();
@@ -17,5 +17,8 @@ export function returnCodeOf(clientId: string): string {
     .map((byte) => SIGNS[byte % SIGNS.length])
     .join('');
 }
+
+/** For a note whose id is stored: its code must not follow from it, or whoever reads the note could answer as its writer. */
+export const newReturnCode = (): string => newCode(LENGTH);
 
 export const returnHashOf = (returnCode: string): string => sha256(returnCode).toString('hex');

@@ -1,69 +1,66 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import { Created, FileAnonymousNote, FileNote, Id, NoteFiled, NoteOut, Notes, NoteStatus, ReviewNote } from '@ashwater/contracts';
+import { AddPicture, AddToNote, Created, FileNote, Id, MOST_PICTURE_TEXT, MyNotes, NoteFiled } from '@ashwater/contracts';
 import { z } from 'zod';
 import type { Actor } from '../../actor.ts';
-import { ALL_STAFF, KEEPERS } from '../../plugins/access.ts';
+import { ALL_STAFF } from '../../plugins/access.ts';
 import { read, write } from '../../plugins/handlers.ts';
 import { problemResponses } from '../../plugins/problems.ts';
-import { fileAnonymousNote, fileNote, listNotes, noteStatus, readNote, reviewNote } from './service.ts';
+import { addPicture, addToNote } from './amend-service.ts';
+import { fileNote } from './service.ts';
+import { myNotes } from './status-service.ts';
 
-const keepers = { config: { access: { staff: KEEPERS } } } as const;
 const tags = ['incidents'];
-// A whole class may stand behind one address. Counted in memory only; nothing about the caller is written, not even a log line.
-const nameless = { logLevel: 'silent', config: { access: 'public', rateLimit: { max: 30, timeWindow: '1 minute' } } } as const;
+const params = z.object({ id: Id });
+const anybodyHere = { config: { access: { staff: ALL_STAFF, seat: true } } } as const;
+/** What stands around a picture in its request. */
+const pictureLimit = { bodyLimit: MOST_PICTURE_TEXT + 1_000 };
 
+/** What a reporter does who is known: tell, add, and see what became of it. */
 const routes: FastifyPluginAsyncZod = async (app) => {
-  const open = () => ({ db: app.db, now: app.clock() });
-
   app.post(
     '/api/notes',
     {
-      config: { access: { staff: ALL_STAFF, seat: true } },
-      schema: { tags, summary: 'File a note under your name', body: FileNote, response: { 200: NoteFiled, ...problemResponses } },
+      ...anybodyHere,
+      schema: { tags, summary: 'File a note under your name, or in confidence', body: FileNote, response: { 200: NoteFiled, ...problemResponses } },
     },
-    (request) => write<z.infer<typeof NoteFiled>, Actor>(request, (context) => fileNote(context, request.body)),
-  );
-  app.post(
-    '/api/notes/anonymous',
-    {
-      ...nameless,
-      schema: {
-        tags,
-        summary: 'File a note without your name',
-        description: 'Send no cookie and no Idempotency-Key. The same id sent again gets the same answer.',
-        body: FileAnonymousNote,
-        response: { 200: NoteFiled, ...problemResponses },
-      },
-    },
-    (request) => fileAnonymousNote(open(), request.body),
+    (request) => write<NoteFiled, Actor>(request, (context) => fileNote(context, request.body)),
   );
   app.get(
-    '/api/note-status/:returnCode',
+    '/api/my-notes',
     {
-      ...nameless,
-      schema: {
-        tags,
-        summary: 'What became of an anonymous note',
-        params: z.object({ returnCode: z.string().max(40) }),
-        querystring: z.object({ code: z.string().max(20) }),
-        response: { 200: NoteStatus, ...problemResponses },
-      },
+      ...anybodyHere,
+      schema: { tags, summary: 'What became of the notes you filed with your name or in confidence', response: { 200: MyNotes, ...problemResponses } },
     },
-    (request) => noteStatus(open(), request.params.returnCode, request.query.code),
-  );
-
-  app.get('/api/notes', { ...keepers, schema: { tags, summary: 'Incident and near-miss notes', response: { 200: Notes, ...problemResponses } } }, (request) =>
-    read(request, async (context) => ({ notes: await listNotes(context) })),
-  );
-  app.get(
-    '/api/notes/:id',
-    { ...keepers, schema: { tags, summary: 'A note with its reviews', params: z.object({ id: Id }), response: { 200: NoteOut, ...problemResponses } } },
-    (request) => read(request, (context) => readNote(context, request.params.id)),
+    (request) => read<z.infer<typeof MyNotes>, Actor>(request, async (context) => ({ notes: await myNotes(context) })),
   );
   app.post(
-    '/api/notes/:id/reviews',
-    { ...keepers, schema: { tags, summary: 'Review a note', params: z.object({ id: Id }), body: ReviewNote, response: { 200: Created, ...problemResponses } } },
-    (request) => write(request, (context) => reviewNote(context, request.params.id, request.body)),
+    '/api/notes/:id/amendments',
+    {
+      ...anybodyHere,
+      schema: {
+        tags,
+        summary: 'Add to your own note, or as a reviewer ask about one',
+        params,
+        body: AddToNote,
+        response: { 200: Created, ...problemResponses },
+      },
+    },
+    (request) => write<{ id: string }, Actor>(request, (context) => addToNote(context, request.params.id, request.body)),
+  );
+  app.post(
+    '/api/notes/:id/pictures',
+    {
+      ...anybodyHere,
+      ...pictureLimit,
+      schema: {
+        tags,
+        summary: 'Add a picture; it is written anew without place, camera or time',
+        params,
+        body: AddPicture,
+        response: { 200: Created, ...problemResponses },
+      },
+    },
+    (request) => write<{ id: string }, Actor>(request, (context) => addPicture(context, request.params.id, request.body)),
   );
 };
 export default routes;

@@ -5,6 +5,8 @@ import type { Tx } from '../../plugins/database/database.ts';
 import { notFound } from '../../problems/domain-problem.ts';
 import type { Context, SeatContext, StaffContext } from '../../request-context.ts';
 import { gearFor } from '../gear/service.ts';
+import { changesForCard } from '../incidents/service.ts';
+import { withLessons } from './lessons.ts';
 import { cardContent } from './content.ts';
 import type { CardFrame } from './content.ts';
 import { changeOut } from './change-service.ts';
@@ -66,7 +68,8 @@ export type CardOrder = {
 export async function issueCard(context: StaffContext, order: CardOrder): Promise<void> {
   const { planned, station, frame, lots, number: earlier, ...card } = order;
   const basis = { recipe: planned.recipe, purity: purityOf(lots), ...scalesOf(station) };
-  const content = { ...cardContent(planned, station, frame, lots, gearFor(planned.recipe)), basis };
+  const changes = await changesForCard(context.tx, context.studio.id, order.recipeVersionId);
+  const content = { ...withLessons(cardContent(planned, station, frame, lots, gearFor(planned.recipe)), changes), basis };
   const number = earlier ?? `W-${String(await nextNumber(context.tx, context.studio.id, 'card')).padStart(4, '0')}`;
   await store.insertCard(context.tx, {
     studioId: context.studio.id,

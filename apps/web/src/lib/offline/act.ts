@@ -1,4 +1,4 @@
-import type { FileNote } from '@ashwater/contracts';
+import type { ToldNote } from '@ashwater/contracts';
 
 /** What a seat did, as the service will be told. A step's number is that of the card. */
 export type Deed =
@@ -6,7 +6,7 @@ export type Deed =
   | { kind: 'done'; cardId: string; stepNo: number }
   | { kind: 'jar'; cardId: string; stepNo: number; mass: string }
   | { kind: 'gear'; itemKey: string }
-  | { kind: 'note'; told: Omit<FileNote, 'id' | 'classId'> }
+  | { kind: 'note'; told: ToldNote }
   | { kind: 'stop'; reason: string };
 
 /** Why the service did not take an act; `code` is the problem code of the API. */

@@ -4,12 +4,12 @@ import { promisify } from 'node:util';
 import type { NoteFiled, NoteOut, Problem } from '@ashwater/contracts';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { z } from 'zod';
-import { newId } from '../../ids.ts';
-import { bareClass } from '../../testing/bare-class.ts';
-import type { BareClass } from '../../testing/bare-class.ts';
-import { dump, rowsWrittenBy } from '../../testing/dump.ts';
-import { testStudio } from '../../testing/test-studio.ts';
-import type { TestStudio } from '../../testing/test-studio.ts';
+import { newId } from '../../../ids.ts';
+import { bareClass } from '../../../testing/bare-class.ts';
+import type { BareClass } from '../../../testing/bare-class.ts';
+import { dump, rowsWrittenBy } from '../../../testing/dump.ts';
+import { testStudio } from '../../../testing/test-studio.ts';
+import type { TestStudio } from '../../../testing/test-studio.ts';
 
 type Filed = z.infer<typeof NoteFiled>;
 let studio: TestStudio;
@@ -125,8 +125,8 @@ test('a class behind one address gets through, a flood does not', async () => {
 });
 
 test('the log tells of other requests, never of this one or of asking for its outcome', async () => {
-  const app = fileURLToPath(new URL('../../app.ts', import.meta.url));
-  const config = fileURLToPath(new URL('../../config.ts', import.meta.url));
+  const app = fileURLToPath(new URL('../../../app.ts', import.meta.url));
+  const config = fileURLToPath(new URL('../../../config.ts', import.meta.url));
   const script = `
     const { buildApp } = await import(${JSON.stringify(app)});
     const { readConfig } = await import(${JSON.stringify(config)});

@@ -1,0 +1,18 @@
+import type { CardContent, ChangeOut } from '@ashwater/contracts';
+
+/** A card with what notes have changed on it: cautions on their steps, and gear that everybody at the station wears besides. */
+export function withLessons<C extends CardContent>(content: C, changes: readonly ChangeOut[]): C {
+  const on = (title: string) =>
+    changes.filter(({ target, stepTitle }) => target === 'step' && stepTitle === title).map(({ words, noteNumber }) => ({ words, noteNumber }));
+  const gear = changes
+    .filter(({ target }) => target === 'gear')
+    .map(({ id, words, noteNumber }) => ({ key: `note-${id}`, name: words, check: `Asked for since note ${noteNumber}` }));
+  return {
+    ...content,
+    gear: [...content.gear, ...gear],
+    steps: content.steps.map((step) => {
+      const because = on(step.title);
+      return because.length === 0 ? step : { ...step, because };
+    }),
+  };
+}
