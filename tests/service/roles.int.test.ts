@@ -16,6 +16,7 @@ const MAY: Record<string, string> = {
   'GET /api/join/{code}': 'P',
   'POST /api/join': 'P',
   'POST /api/notes/anonymous': 'P',
+  'GET /api/note-place/{code}': 'P',
   'GET /api/note-status/{returnCode}': 'P',
   'POST /api/note-status/{returnCode}/answers': 'P',
   'POST /api/notes/anonymous/pictures': 'P',

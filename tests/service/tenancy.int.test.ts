@@ -74,6 +74,7 @@ const BY_CODE = [
   'GET /api/join/{code}',
   'POST /api/join',
   'POST /api/notes/anonymous',
+  'GET /api/note-place/{code}',
   'GET /api/note-status/{returnCode}',
   'POST /api/note-status/{returnCode}/answers',
   'POST /api/notes/anonymous/pictures',

@@ -31,6 +31,9 @@ export type FileAnonymousNote = z.infer<typeof FileAnonymousNote>;
 export const NoteFiled = z.object({ id: Id, number: z.string(), returnCode: z.string().nullable() });
 export type NoteFiled = z.infer<typeof NoteFiled>;
 
+/** Where a code leads that notes can be filed by. */
+export const NotePlace = z.object({ studioName: z.string(), emergencyPhone: z.string() });
+
 /** Largest picture, bytes; as base64 text it is a third longer. */
 export const MOST_PICTURE_BYTES = 12_000_000;
 export const MOST_PICTURE_TEXT = Math.ceil(MOST_PICTURE_BYTES / 3) * 4;

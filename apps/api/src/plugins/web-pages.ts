@@ -12,8 +12,8 @@ export default fp(
     process.env.PROTOCOL_HEADER = 'x-forwarded-proto';
     process.env.HOST_HEADER = 'x-forwarded-host';
     process.env.ADDRESS_HEADER = 'x-forwarded-for';
-    // A data sheet of up to 5 MB comes with a form; a little more is let in, so that one too large is told so in words.
-    process.env.BODY_SIZE_LIMIT = '8M';
+    // A picture of up to 12 MB or a data sheet of up to 5 MB comes with a form; a little more is let in, so that one too large is told so in words.
+    process.env.BODY_SIZE_LIMIT = '16M';
     const outside = app.config.publicOrigin ? new URL(app.config.publicOrigin) : undefined;
     const { handler } = (await import(pathToFileURL(app.config.webHandler).href)) as { handler: Handler };
     // The body of a form must reach the pages unread.

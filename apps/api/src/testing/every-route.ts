@@ -68,6 +68,7 @@ const PARAMETER: [RegExp, keyof Ids][] = [
   [/^\/api\/note-changes\//, 'change'],
   [/^\/api\/join\//, 'stationCode'],
   [/^\/api\/note-status\//, 'returnCode'],
+  [/^\/api\/note-place\//, 'joinCode'],
 ];
 /** The path with its parameters filled. Throws for a path it does not know, so that a new route is not left out. */
 export function pathWith(path: string, ids: Ids): string {

@@ -16,6 +16,7 @@ export const NAV: readonly NavItem[] = [
   { href: '/studio/cabinet', label: 'Cabinet', roles: ALL },
   { href: '/studio/notes', label: 'Notes', roles: STOCK },
   { href: '/studio/notes/new', label: 'Write a note', roles: FLOOR },
+  { href: '/studio/notes/follow-ups', label: 'Follow-ups', roles: FLOOR },
   { href: '/studio/people', label: 'People', roles: STOCK },
   { href: '/studio/audit', label: 'Audit', roles: STOCK },
 ];

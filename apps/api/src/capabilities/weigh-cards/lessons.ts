@@ -6,7 +6,7 @@ export function withLessons<C extends CardContent>(content: C, changes: readonly
     changes.filter(({ target, stepTitle }) => target === 'step' && stepTitle === title).map(({ words, noteNumber }) => ({ words, noteNumber }));
   const gear = changes
     .filter(({ target }) => target === 'gear')
-    .map(({ id, words, noteNumber }) => ({ key: `note-${id}`, name: words, check: `Asked for since note ${noteNumber}` }));
+    .map(({ id, words, noteNumber }) => ({ key: `note-${id.replaceAll('-', '')}`, name: words, check: `Asked for since note ${noteNumber}` }));
   return {
     ...content,
     gear: [...content.gear, ...gear],

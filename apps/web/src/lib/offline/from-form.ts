@@ -1,3 +1,4 @@
+import { HARMS } from '../components/note-words.ts';
 import type { Deed } from './act.ts';
 
 const STEP = /^\/station\/step\/(\d+)$/;
@@ -28,9 +29,13 @@ export function deedOf(action: URL, data: FormData): { id: string; deed: Deed } 
 export function toldIn(text: (name: string) => string) {
   return {
     kind: text('kind') === 'incident' ? ('incident' as const) : ('near miss' as const),
+    harms: HARMS.map(({ value }) => value).filter((harm) => text(`harm/${harm}`) !== ''),
+    whenWords: text('whenWords'),
+    signing: text('signing') === 'confidential' ? ('confidential' as const) : ('named' as const),
     place: text('place'),
     stepTitle: text('stepTitle'),
     what: text('what'),
+    how: text('how'),
     whatStoppedIt: text('whatStoppedIt'),
     doneAtOnce: text('doneAtOnce'),
   };

@@ -1,4 +1,4 @@
-import type { CheckOuts, NoteOut } from '@ashwater/contracts';
+import type { CheckOuts } from '@ashwater/contracts';
 
 export type Checkout = ReturnType<(typeof CheckOuts)['parse']>['checkouts'][number];
-export type NoteSummary = Pick<NoteOut, 'id' | 'number' | 'kind' | 'signing' | 'what' | 'place' | 'happenedOn' | 'reviewed'>;
+export type { NoteSummary } from '@ashwater/contracts';

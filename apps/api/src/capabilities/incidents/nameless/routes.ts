@@ -1,8 +1,8 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
-import { AddAnonymousPicture, AnswerAnonymously, Empty, FileAnonymousNote, MOST_PICTURE_TEXT, NoteFiled, NoteStatus } from '@ashwater/contracts';
+import { AddAnonymousPicture, AnswerAnonymously, Empty, FileAnonymousNote, MOST_PICTURE_TEXT, NoteFiled, NotePlace, NoteStatus } from '@ashwater/contracts';
 import { z } from 'zod';
 import { problemResponses } from '../../../plugins/problems.ts';
-import { addAnonymousPicture, fileAnonymousNote } from './service.ts';
+import { addAnonymousPicture, fileAnonymousNote, notePlace } from './service.ts';
 import { answerByCode, noteStatus } from '../status-service.ts';
 
 const tags = ['incidents'];
@@ -14,6 +14,19 @@ const nameless = { logLevel: 'silent', config: { access: 'public', rateLimit: { 
 const routes: FastifyPluginAsyncZod = async (app) => {
   const open = () => ({ db: app.db, now: app.clock() });
 
+  app.get(
+    '/api/note-place/:code',
+    {
+      ...nameless,
+      schema: {
+        tags,
+        summary: 'Where a code leads that notes can be filed by',
+        params: z.object({ code: z.string().max(20) }),
+        response: { 200: NotePlace, ...problemResponses },
+      },
+    },
+    (request) => notePlace(open(), request.params.code),
+  );
   app.post(
     '/api/notes/anonymous',
     {

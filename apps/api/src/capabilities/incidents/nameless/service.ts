@@ -3,6 +3,7 @@ import type { FileAnonymousNote, NoteFiled } from '@ashwater/contracts';
 import { normalCode } from '../../../ids.ts';
 import { DomainProblem, notFound } from '../../../problems/domain-problem.ts';
 import type { OpenContext } from '../../../request-context.ts';
+import { readStudio } from '../../people/service.ts';
 import { readPicture, refuseOneTooMany } from '../amend-service.ts';
 import { insertPicture } from '../amend-store.ts';
 import { insertNumbered } from '../numbering.ts';
@@ -16,6 +17,14 @@ export async function studioBehind({ db }: OpenContext, typedCode: string): Prom
   if (studioId) return studioId;
   const detail = 'No studio, class or station has this code. It is on the weigh card, on the board and on the wall.';
   throw new DomainProblem('code-unknown', detail, [{ pointer: '/code', detail }]);
+}
+
+/** Which studio a code belongs to, and whom it calls in an emergency. */
+export async function notePlace(context: OpenContext, code: string): Promise<{ studioName: string; emergencyPhone: string }> {
+  const studioId = await studioBehind(context, code);
+  const studio = await context.db.transact(studioId, (tx) => readStudio(tx, studioId));
+  if (!studio) throw notFound('The studio');
+  return { studioName: studio.name, emergencyPhone: studio.emergencyPhone };
 }
 
 /**

@@ -62,6 +62,8 @@ const heightOfTarget = (pen: Pen, target: Target): number =>
   pen.heightMm(target.lines.flatMap((line) => pen.wrap(line, TARGET_MM)).length) +
   target.boxes.length * (BOX_MM + 1.5);
 
+/** What is there because of a note is what last went wrong: it stands out. */
+const LESSON = { bold: true };
 const SECOND = 'A second person reads the scale and writes it down before looking at the target, then both compare.';
 
 /** One step to read, do and tick, whole on one sheet. `word` is the signal word of its caution. */
@@ -74,11 +76,13 @@ export function cardStep(pen: Pen, step: CardStep, content: Pick<CardContent, 'l
   const words = pen.wrap(step.instruction, textMm);
   const why = pen.wrap(`Why: ${step.reason}`, textMm, { size: 9.5 });
   const second = step.caustic && step.kind === 'weigh' ? pen.wrap(SECOND, textMm, { size: 9.5 }) : [];
+  const because = (step.because ?? []).flatMap(({ words: told, noteNumber }) => pen.wrap(`${told} (since note ${noteNumber})`, textMm, LESSON));
   // Caustic steps can cause lasting harm: WARNING, as ANSI Z535.4 defines the words (from memory).
   const caution = step.caution ? boxed(pen, step.caustic ? 'WARNING' : 'CAUTION', step.caution, { x: TEXT_X, width: textMm, gapMm: 0 }, 9.5) : null;
   const textHeight =
     pen.heightMm(title.length, TITLE) +
     pen.heightMm(words.length) +
+    pen.heightMm(because.length, LESSON) +
     pen.heightMm(why.length + second.length, { size: 9.5 }) +
     (caution ? caution.heightMm + 1 : 0);
   const inner = Math.max(textHeight, target ? heightOfTarget(pen, target) : 0, TICK_MM);
@@ -88,6 +92,7 @@ export function cardStep(pen: Pen, step: CardStep, content: Pick<CardContent, 'l
       pen.rect(LEFT_MM, y + 1, TICK_MM, TICK_MM, 0.5);
       let at = pen.lines(title, { x: TEXT_X, y }, TITLE);
       at = pen.lines(words, { x: TEXT_X, y: at });
+      at = pen.lines(because, { x: TEXT_X, y: at }, LESSON);
       at = pen.lines([...why, ...second], { x: TEXT_X, y: at }, { size: 9.5 });
       caution?.draw(at + 1);
       if (target) drawTarget(pen, target, right, y);

@@ -3,7 +3,7 @@ import { newId } from '#lib/id.ts';
 import { read, write } from '#lib/server/api.ts';
 import { formId, refuse, text } from '#lib/server/forms.ts';
 import { isKeeper } from '#lib/server/keepers.ts';
-import { toldIn } from '#lib/server/notes.ts';
+import { addPictureOf, toldIn } from '#lib/server/notes.ts';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = async (event) => {
@@ -19,8 +19,14 @@ export const actions: Actions = {
   default: async (event) => {
     const data = await event.request.formData();
     const id = formId(data);
-    const answer = await write(event, '/api/notes', { ...toldIn(data, id), classId: text(data, 'classId') || null }, NoteFiled, { key: id });
+    const answer = await write(
+      event,
+      '/api/notes',
+      { ...toldIn(data, id), classId: text(data, 'classId') || null, signing: text(data, 'signing') || 'named' },
+      NoteFiled,
+      { key: id },
+    );
     if (!answer.ok) return refuse(answer, data);
-    return { filed: answer.value };
+    return { filed: answer.value, pictureFault: await addPictureOf(event, data, answer.value.id) };
   },
 };
