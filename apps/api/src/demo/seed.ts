@@ -8,6 +8,7 @@ import { cabinetScales, lateErrand, offers, receive, shelve } from './cabinet.ts
 import type { Lot } from './cabinet.ts';
 import { clockAt, playClass } from './class-day.ts';
 import type { DemoClock } from './class-day.ts';
+import { latestNote, notesOf } from './notes.ts';
 import { clientOf } from './client.ts';
 import type { Client } from './client.ts';
 import { DEMO_FAT, DEMO_RECIPES, demoMilkAndLemon } from './recipes.ts';
@@ -147,27 +148,6 @@ async function discardJars({ manager, id }: Stage, classTitle: string): Promise<
     await manager.post(`/api/jars/${jar.id}/discard`, { id: id(), remark: 'Taken to the disposal point.' });
 }
 
-async function nearMiss({ clock, instructor, manager, id }: Stage, classId: string): Promise<void> {
-  const noteId = id();
-  await instructor.post('/api/notes', {
-    id: noteId,
-    kind: 'near miss',
-    classId,
-    place: 'Station 5',
-    stepTitle: 'Add the lye to the liquid',
-    what: 'The cup with the lye stood at the edge of the bench and was nearly swept off by a sleeve.',
-    whatStoppedIt: 'The neighbour saw it and said stop.',
-    doneAtOnce: 'Moved the cup to the middle of the tray.',
-  });
-  clock.forward(60 * 24);
-  await manager.post(`/api/notes/${noteId}/reviews`, {
-    id: id(),
-    outcome: 'change made',
-    learned: 'A cup near the edge is within reach of every sleeve that passes.',
-    change: 'A tray with a rim on every station; the cup stands in it from weighing to pouring.',
-  });
-}
-
 /** Two things are seen to for tomorrow, the others are still open; and the beginners come again. */
 async function lookAhead({ instructor, id }: Stage, tomorrowId: string, beginnersId: string): Promise<void> {
   for (const itemKey of ['gear', 'first-aid']) await instructor.post(`/api/classes/${tomorrowId}/checks`, { id: id(), itemKey, sound: true, remark: '' });
@@ -222,7 +202,7 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
     await count(stage, 1, 'A-1');
     const second = await teach(stage, { ...past, title: 'Saturday beginners', startsAt: daysFromNow(-9, 10), benches }, 'Mira');
     clock.forward(30);
-    await nearMiss(stage, second.id);
+    await notesOf(stage, second.id, (days) => daysFromNow(days, 8).slice(0, 10));
     moveTo(clock, daysFromNow(-7, 9));
     await checkScales(stage, benches, ['1000.1 g', '999.8 g', '1001 g', '1000 g', '1001 g']);
     await discardJars(stage, 'Autumn beginners');
@@ -231,6 +211,7 @@ export async function seedDemo({ appUrl, log }: { appUrl: string; log: (line: st
     await lateErrand(keeper, koh.containerIds[0]!, scales.fine);
     moveTo(clock, new Date().toISOString());
     await signInAll(stage);
+    await latestNote(stage);
     const tomorrow = await prepare(stage, {
       title: 'Shaving soap evening',
       startsAt: daysFromNow(1, 17),

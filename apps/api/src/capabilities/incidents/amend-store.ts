@@ -9,10 +9,11 @@ export async function insertAmendment(tx: Tx, studioId: string, a: NewAmendment)
   );
 }
 
-/** In the order of their days; of a day, as their ids fall. */
+/** In the order of their days; of a day the answers by return code last, because they carry no time. */
 export const amendments = (tx: Tx, studioId: string, noteId: string): Promise<(Omit<AmendmentOut, 'on'> & { at: Date })[]> =>
   tx.rows(
-    `SELECT kind, text, by_name AS "byName", at FROM note_amendment WHERE studio_id = $1::uuid AND note_id = $2::uuid AND erased_on IS NULL ORDER BY at, id`,
+    `SELECT kind, text, by_name AS "byName", at FROM note_amendment WHERE studio_id = $1::uuid AND note_id = $2::uuid AND erased_on IS NULL
+     ORDER BY (at AT TIME ZONE 'UTC')::date, kind = 'answer', at, id`,
     [studioId, noteId],
   );
 

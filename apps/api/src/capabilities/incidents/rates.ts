@@ -80,5 +80,5 @@ export function smallNumberWords(count: number): string | null {
   if (count >= FEW) return null;
   const { low, high } = poissonLimits(count);
   const few = count === 0 ? 'None' : `Only ${count}`;
-  return `${few} in this period: with the same risk chance alone gives anything from ${low.toFixed(1)} to ${high.toFixed(1)}. No trend can be read from so few, and few notes may also mean that few were told.`;
+  return `${few} in this period: with the same risk the usual number may be anything from ${low.toFixed(1)} to ${high.toFixed(1)}. No trend can be read from so few, and few notes may also mean that few were told.`;
 }

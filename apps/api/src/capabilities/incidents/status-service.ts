@@ -19,7 +19,10 @@ type Place = { tx: Tx; studio: { id: string; timeZone: string }; now: Date };
 
 /** What became of a note, for its reporter: what was learned and will be done, and of nobody a name. */
 async function statusOf({ tx, studio, now }: Place, note: store.NoteRow): Promise<NoteStatus> {
-  const reviews = await store.reviews(tx, studio.id, note.id);
+  // What was put with another note is looked into there: its reporter sees that.
+  const told = [note.id, ...(note.toldWithId ? [note.toldWithId] : [])];
+  const reviews = (await Promise.all(told.map((id) => store.reviews(tx, studio.id, id)))).flat();
+  const today = dayIn(studio.timeZone, now);
   const added = await amendmentsOf(tx, studio, note.id);
   return {
     number: note.number,
@@ -29,7 +32,7 @@ async function statusOf({ tx, studio, now }: Place, note: store.NoteRow): Promis
     reviewed: reviews.length > 0,
     outcomes: reviews.map(({ outcome, learned, change }) => ({ outcome, learned, change })),
     amendments: added.map((each) => ({ ...each, byName: null })),
-    followUps: await statesOf(tx, studio.id, note.id, dayIn(studio.timeZone, now)),
+    followUps: (await Promise.all(told.map((id) => statesOf(tx, studio.id, id, today)))).flat(),
     toldWith: note.toldWith,
   };
 }

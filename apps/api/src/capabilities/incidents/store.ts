@@ -132,7 +132,7 @@ const NOTE = `
   SELECT n.id, n.number, n.kind, n.signing, n.harms, n.what, n.how, n.when_words AS "whenWords", n.place, n.happened_on::text AS "happenedOn",
     n.step_title AS "stepTitle", n.what_stopped_it AS "whatStoppedIt", n.done_at_once AS "doneAtOnce", n.class_id AS "classId", c.title AS "classTitle",
     n.card_id AS "cardId", w.number AS "cardNumber", CASE WHEN n.signing = 'named' THEN i.by_name END AS "byName", n.erased_on::text AS "erasedOn",
-    EXISTS (SELECT FROM note_review r WHERE r.studio_id = n.studio_id AND r.note_id = n.id) AS reviewed,
+    EXISTS (SELECT FROM note_review r WHERE r.studio_id = n.studio_id AND r.note_id IN (n.id, m.into_id)) AS reviewed,
     t.actual, t.potential, m.into_id AS "toldWithId", o.number AS "toldWith"
   FROM note n
   LEFT JOIN class c ON c.studio_id = n.studio_id AND c.id = n.class_id
@@ -161,7 +161,8 @@ export const notesBy = (tx: Tx, studioId: string, by: { seatId: string | null; a
 export async function unreviewedOf(tx: Tx, studioId: string, classId: string): Promise<number> {
   const [row] = await tx.rows<{ n: number }>(
     `SELECT count(*)::int AS n FROM note n WHERE n.studio_id = $1::uuid AND n.class_id = $2::uuid
-       AND NOT EXISTS (SELECT FROM note_review r WHERE r.studio_id = n.studio_id AND r.note_id = n.id)`,
+       AND NOT EXISTS (SELECT FROM note_review r WHERE r.studio_id = n.studio_id AND r.note_id IN (n.id,
+         (SELECT m.into_id FROM note_merge m WHERE m.studio_id = n.studio_id AND m.note_id = n.id ORDER BY m.seq DESC LIMIT 1)))`,
     [studioId, classId],
   );
   return row?.n ?? 0;

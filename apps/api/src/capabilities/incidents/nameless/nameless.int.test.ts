@@ -2,6 +2,7 @@ import { execFile } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import type { NoteFiled, NoteOut, Problem } from '@ashwater/contracts';
+import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { z } from 'zod';
 import { newId } from '../../../ids.ts';
@@ -88,6 +89,47 @@ test('its transaction wrote no other row, its time is the UTC day, and its id te
   expect(await rowsWrittenBy(studio.admin, found.rows[0]!.xmin)).toEqual(['note']);
   expect(found.rows[0]!.midnight).toBe(true);
   expect(found.rows[0]!.id[14], 'RFC 9562: version 4 is random').toBe('4');
+});
+
+test('a picture of an anonymous note comes in a transaction of its own, without place, time or the id that led to it', async () => {
+  const note = told({ what: 'Seen in a picture' });
+  await post(note);
+  const sent = await sharp({ create: { width: 20, height: 10, channels: 3, background: '#369' } })
+    .withExif({ IFD0: { Copyright: 'secret owner' }, IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '51/1 30/1 0/1' } })
+    .jpeg()
+    .toBuffer();
+  const before = await dump(studio.admin);
+  const picture = (noteId: string, base64 = sent.toString('base64')) =>
+    studio.app.inject({ method: 'POST', url: '/api/notes/anonymous/pictures', payload: { noteId, code: saturday.joinCode, base64 } });
+  expect((await picture(note.id)).statusCode).toBe(200);
+  const added = (await dump(studio.admin)).filter((row) => !before.includes(row));
+  expect(added.map((row) => row.split(' ')[0])).toEqual(['note_picture']);
+  for (const trace of [note.id, saturday.seatId, saturday.classId, Buffer.from('secret owner').toString('hex'), Buffer.from('GPS').toString('hex')])
+    expect(added[0]!.includes(trace), trace).toBe(false);
+  const found = await studio.admin.query<{ id: string; xmin: string; bytes: Buffer }>(
+    `SELECT p.id, p.xmin::text AS xmin, p.bytes FROM note_picture p JOIN note n ON n.id = p.note_id WHERE n.what = 'Seen in a picture'`,
+  );
+  expect(await rowsWrittenBy(studio.admin, found.rows[0]!.xmin)).toEqual(['note_picture']);
+  expect((await sharp(found.rows[0]!.bytes).metadata()).exif).toBeUndefined();
+  expect((await studio.as.owner.get(`/api/note-pictures/${found.rows[0]!.id}`)).headers).toMatchObject({
+    'content-type': 'image/jpeg',
+    'x-content-type-options': 'nosniff',
+  });
+  expect((await picture(newId())).statusCode, 'of a note of nobody').toBe(404);
+  const refused = (await picture(note.id, Buffer.from('<svg onload="alert(1)"/>').toString('base64'))).json<Problem>();
+  expect(refused).toMatchObject({ status: 422, errors: [{ pointer: '/base64', detail: expect.stringContaining('JPEG, PNG or WebP') }] });
+  for (const _ of [2, 3]) await picture(note.id);
+  expect((await picture(note.id)).statusCode, 'a fourth').toBe(422);
+});
+
+test('two anonymous notes of one person hold nothing in common but the studio, the kind and the day', async () => {
+  const [one, two] = [told({ what: 'First of two' }), told({ what: 'Second of two' })];
+  for (const note of [one, two]) await post(note);
+  const { rows } = await studio.admin.query<Record<string, unknown>>(`SELECT * FROM note WHERE what IN ('First of two', 'Second of two') ORDER BY what`);
+  const same = Object.keys(rows[0]!).filter(
+    (column) => JSON.stringify(rows[0]![column]) === JSON.stringify(rows[1]![column]) && !['', null].includes(rows[0]![column] as null),
+  );
+  expect(same.sort()).toEqual(['filed_at', 'happened_on', 'harms', 'kind', 'signing', 'studio_id']);
 });
 
 test('the same note sent again, even at once, gets the same answer and is stored once', async () => {
