@@ -31,6 +31,12 @@ const PAGES = [
   '/studio/cabinet/lots-file',
   '/studio/notes',
   '/studio/notes/new',
+  '/studio/notes/hurt',
+  '/studio/notes/mine',
+  '/studio/notes/follow-ups',
+  '/studio/notes/month',
+  '/studio/notes/wall',
+  '/studio/notes/keeping',
   '/studio/people',
   '/studio/audit',
 ];
@@ -49,7 +55,7 @@ for (const [size, viewport] of Object.entries({ phone: PHONE, desktop: DESKTOP }
     for (const [list, link] of [
       ['/class', 'main a[href^="/class/"]:not([href$="/new"])'],
       ['/studio/recipes', 'main a[href^="/studio/recipes/"]:not([href$="/new"])'],
-      ['/studio/notes', 'main a[href^="/studio/notes/"]:not([href$="/new"])'],
+      ['/studio/notes', 'main article a[href^="/studio/notes/"]'],
       ['/studio/cabinet/jars', 'main a[href^="/studio/cabinet/jars/"]:not([href$="/label"]):not([href$="/discard"])'],
       ['/studio/cabinet/counts', 'main a[href^="/studio/cabinet/counts/"]'],
       ['/studio/cabinet/lots', 'main a[href^="/studio/cabinet/lots/"]'],

@@ -1,5 +1,5 @@
 import { redirect } from '@sveltejs/kit';
-import { Created, Stations } from '@ashwater/contracts';
+import { Changes, Created, Stations } from '@ashwater/contracts';
 import { benchOptions } from '#lib/components/class/bench-choices.server.ts';
 import { benchFrom } from '#lib/components/class/bench-parts.ts';
 import { mayAddStations } from '#lib/components/class/roles.ts';
@@ -11,6 +11,7 @@ import type { Actions, PageServerLoad } from './$types';
 export const load: PageServerLoad = async (event) => ({
   id: newId(),
   ...(await read(event, '/api/stations', Stations)),
+  changes: (await read(event, '/api/note-changes', Changes)).changes.filter(({ target }) => target === 'station' || target === 'gear'),
   mayAdd: mayAddStations(event.locals.staff?.role),
   added: event.url.searchParams.get('added'),
   options: benchOptions(),

@@ -1,5 +1,5 @@
 import { redirect } from '@sveltejs/kit';
-import { MOST_JAR_DAYS, StockSettings } from '@ashwater/contracts';
+import { Changes, MOST_JAR_DAYS, StockSettings } from '@ashwater/contracts';
 import { newId } from '#lib/id.ts';
 import { read, write } from '#lib/server/api.ts';
 import { formId, refuse, text } from '#lib/server/forms.ts';
@@ -11,9 +11,11 @@ const grams = (massMg: number): string => String(massMg / 1000);
 export const load: PageServerLoad = async (event) => {
   requireKeeper(event.locals);
   const limits = await read(event, '/api/stock-settings', StockSettings);
+  const { changes } = await read(event, '/api/note-changes', Changes);
   return {
     id: newId(),
     saved: event.url.searchParams.has('saved'),
+    changes: changes.filter(({ target }) => target === 'limit'),
     mostJarDays: MOST_JAR_DAYS,
     start: {
       storageLimit: grams(limits.storageLimitMg),

@@ -1,5 +1,5 @@
 import { redirect } from '@sveltejs/kit';
-import { RecipeOut, SaveRecipe, VersionOut } from '@ashwater/contracts';
+import { Changes, RecipeOut, SaveRecipe, VersionOut } from '@ashwater/contracts';
 import { mayPlan } from '#lib/components/class/roles.ts';
 import { startFrom } from '#lib/components/recipe/editor-state.ts';
 import { afterLineButton, readRecipeForm, refuseRecipe } from '#lib/components/recipe/recipe-actions.server.ts';
@@ -13,8 +13,11 @@ const Saved = SaveRecipe.pick({ revision: true });
 
 export const load: PageServerLoad = async (event) => {
   const recipe = await read(event, `/api/recipes/${event.params.id}`, RecipeOut);
+  const { changes } = await read(event, '/api/note-changes', Changes);
   return {
     id: newId(),
+    // Of this recipe, and what stands on every recipe's card.
+    changes: changes.filter((change) => change.recipeId === recipe.id || (change.target === 'step' && change.recipeId === null)),
     versionId: newId(),
     recipe,
     start: startFrom(recipe.draft),
