@@ -30,7 +30,7 @@ export default defineConfig({
     // A page that does not offer what a test wants fails in seconds, not with the whole test's time.
     actionTimeout: 15_000,
     screenshot: 'only-on-failure',
-    trace: 'retain-on-failure',
+    trace: 'off',
     launchOptions: { executablePath: findChromium(), args: QUIET_BROWSER },
   },
 });

@@ -57,6 +57,8 @@ test.each([
   ['a GIF', () => plain(9, 9).gif().toBuffer(), /not a JPEG, PNG or WebP/],
   ['nothing', () => Buffer.alloc(0), /not a JPEG, PNG or WebP/],
   ['a HEIC picture', () => Buffer.from('\u0000\u0000\u0000\u0018ftypheic', 'latin1'), /most compatible/],
+  ['a film, which begins much like a HEIC picture', () => Buffer.from('\u0000\u0000\u0000\u0018ftypisom', 'latin1'), /not a JPEG, PNG or WebP/],
+  ['a PDF', () => Buffer.from('%PDF-1.7'), /not a JPEG, PNG or WebP/],
   ['half of a picture', async () => (await plain(400, 400).jpeg().toBuffer()).subarray(0, 400), /damaged/],
   ['more bytes than are taken', () => Buffer.alloc(MOST_BYTES + 1, 0xff), /larger than 12 MB/],
 ])('%s is refused in words', async (_, make, words) => {
@@ -97,4 +99,15 @@ test('what is transparent comes out white', async () => {
     .raw()
     .toBuffer({ resolveWithObject: true });
   expect(Math.min(...data)).toBeGreaterThan(250);
+});
+
+test('of a moving WebP the first picture is kept, alone', async () => {
+  const frames = Buffer.concat([Buffer.alloc(40 * 40 * 3, 0xff), Buffer.alloc(40 * 40 * 3, 0)]);
+  const sent = await sharp(frames, { raw: { width: 40, height: 80, channels: 3, pageHeight: 40 } })
+    .webp({ delay: [100, 100] })
+    .toBuffer();
+  expect((await sharp(sent).metadata()).pages).toBe(2);
+  const { bytes, widthPx, heightPx } = await cleanPicture(sent);
+  expect([widthPx, heightPx]).toEqual([40, 40]);
+  expect(Math.min(...(await sharp(bytes).raw().toBuffer()))).toBeGreaterThan(250);
 });

@@ -21,6 +21,8 @@ const BEGINS: [format: string, test: (bytes: Buffer) => boolean][] = [
   ['png', (bytes) => bytes.subarray(0, 8).equals(Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]))],
   ['webp', (bytes) => bytes.subarray(0, 4).toString('latin1') === 'RIFF' && bytes.subarray(8, 12).toString('latin1') === 'WEBP'],
 ];
+/** Films and AVIF begin with ftyp as well: the camera's setting would not help there. */
+const HEIC_BEGINS = /^ftyp(hei[cxms]|hev[cxms]|mif1|msf1)$/;
 const NOT_A_PICTURE = 'This is not a JPEG, PNG or WebP picture. Take a photo, or send a screenshot of it.';
 const HEIC = 'This is a HEIC picture, which cannot be read here. Set the camera to “most compatible”, or send a screenshot of it.';
 const DAMAGED = 'This picture is damaged or did not arrive whole. Choose it again, or take another.';
@@ -30,7 +32,7 @@ function formatOf(bytes: Buffer): string {
   if (bytes.length > MOST_BYTES) throw new PictureRefused(`This picture is larger than ${MOST_BYTES / 1e6} MB. Send a smaller one, or a screenshot of it.`);
   const format = BEGINS.find(([, begins]) => begins(bytes))?.[0];
   if (format) return format;
-  throw new PictureRefused(bytes.subarray(4, 8).toString('latin1') === 'ftyp' ? HEIC : NOT_A_PICTURE);
+  throw new PictureRefused(HEIC_BEGINS.test(bytes.subarray(4, 12).toString('latin1')) ? HEIC : NOT_A_PICTURE);
 }
 
 /**
