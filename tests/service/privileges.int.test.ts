@@ -77,7 +77,12 @@ const APP: Record<string, string> = {
   balance_signature: 'SI',
 };
 const ALL_TABLES = (privileges: string) => Object.fromEntries(Object.keys(APP).map((table) => [table, privileges]));
-const MATRIX = { ashwater_app: APP, ashwater_lookup: ALL_TABLES(''), ashwater_readonly: ALL_TABLES('S'), ashwater_backup: ALL_TABLES('S') };
+const MATRIX = {
+  ashwater_app: APP,
+  ashwater_lookup: ALL_TABLES(''),
+  ashwater_readonly: { ...ALL_TABLES('S'), note_identity: '' },
+  ashwater_backup: ALL_TABLES('S'),
+};
 
 test.each(Object.entries(MATRIX))('%s may do with each table what the list says, and no more', async (role, wanted) => {
   const { rows } = await admin.query<{ name: string; may: string }>(

@@ -7,6 +7,16 @@ export const Severity = z.enum(['none', 'slight', 'serious', 'grave']);
 export type Severity = z.infer<typeof Severity>;
 export const Priority = z.enum(['at once', 'this week', 'this month']);
 export type Priority = z.infer<typeof Priority>;
+/**
+ * How soon a note is looked into, by what it did (first) and what it could have done. Our own wording and our own judgement (no source): what could have left
+ * a lasting injury is looked into at once, whatever it did this time.
+ */
+export const PRIORITIES: Record<Severity, Record<Severity, Priority>> = {
+  none: { none: 'this month', slight: 'this month', serious: 'this week', grave: 'at once' },
+  slight: { none: 'this month', slight: 'this week', serious: 'this week', grave: 'at once' },
+  serious: { none: 'at once', slight: 'at once', serious: 'at once', grave: 'at once' },
+  grave: { none: 'at once', slight: 'at once', serious: 'at once', grave: 'at once' },
+};
 export const NoteCategory = z.enum([
   'contact with caustic',
   'spill',

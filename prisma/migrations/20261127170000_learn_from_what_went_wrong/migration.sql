@@ -280,6 +280,8 @@ BEGIN
     EXECUTE format('CREATE TRIGGER append_only_whole BEFORE TRUNCATE ON %I FOR EACH STATEMENT EXECUTE FUNCTION refuse_change()', new_table);
   END LOOP;
 END $$;
+-- Who told a note is for reviewers: whoever reads the tables for figures does not need it.
+REVOKE SELECT ON note_identity FROM ashwater_readonly;
 -- A change in force is ended, never rewritten; a month's hours may be put right.
 GRANT UPDATE (ended_at) ON follow_up_change TO ashwater_app;
 GRANT UPDATE ON staff_hours TO ashwater_app;

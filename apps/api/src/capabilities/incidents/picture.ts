@@ -1,3 +1,4 @@
+import { MOST_PICTURE_BYTES } from '@ashwater/contracts';
 import sharp from 'sharp';
 
 // A small studio's machine: one picture at a time, and nothing of anybody's picture stays in memory.
@@ -6,7 +7,7 @@ sharp.concurrency(1);
 
 export type CleanPicture = { bytes: Buffer; mediaType: 'image/jpeg'; widthPx: number; heightPx: number };
 /** Of what is sent. */
-export const MOST_BYTES = 12_000_000;
+export const MOST_BYTES = MOST_PICTURE_BYTES;
 /** A phone's camera of today. */
 export const MOST_PIXELS = 50_000_000;
 export const LONGEST_SIDE_PX = 1600;

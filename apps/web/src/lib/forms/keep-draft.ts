@@ -2,7 +2,8 @@
  * A form half done, kept for this tab alone: closing the tab forgets it, and so does sending it. Nothing of it goes to the service, and no other
  * page can read it. Files are not kept: a browser does not let a page put one back.
  */
-const keyOf = (name: string): string => `draft:${name}`;
+const START = 'draft:';
+const keyOf = (name: string): string => `${START}${name}`;
 
 type Store = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 /** A browser may refuse its storage altogether: then the form works without a draft. */
@@ -44,6 +45,12 @@ function putBack(form: HTMLFormElement, values: Record<string, string>): void {
       new Event(field instanceof HTMLSelectElement || field.type === 'radio' || field.type === 'checkbox' ? 'change' : 'input', { bubbles: true }),
     );
   }
+}
+
+/** Everything half done in this tab: somebody else sits down at it. */
+export function forgetAllDrafts(): void {
+  const store = storage();
+  if (store instanceof Storage) for (const key of Object.keys(store)) if (key.startsWith(START)) store.removeItem(key);
 }
 
 export function forgetDraft(name: string, store: Store | null = storage()): void {

@@ -6,13 +6,6 @@ export const SEVERITIES: { value: Severity; label: string }[] = [
   { value: 'serious', label: 'Serious: medical help, or a bench out of use' },
   { value: 'grave', label: 'Grave: a lasting injury, or worse' },
 ];
-/** The matrix of the service, told beside the form that uses it. */
-export const MATRIX_WORDS: { actual: string; cells: string[] }[] = [
-  { actual: 'None', cells: ['this month', 'this month', 'this week', 'at once'] },
-  { actual: 'Slight', cells: ['this month', 'this week', 'this week', 'at once'] },
-  { actual: 'Serious', cells: ['at once', 'at once', 'at once', 'at once'] },
-  { actual: 'Grave', cells: ['at once', 'at once', 'at once', 'at once'] },
-];
 export const CATEGORIES: { value: NoteCategory; label: string }[] = [
   { value: 'contact with caustic', label: 'Contact with caustic' },
   { value: 'spill', label: 'Spill' },

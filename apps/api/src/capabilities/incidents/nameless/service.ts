@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { FileAnonymousNote, NoteFiled } from '@ashwater/contracts';
 import { normalCode } from '../../../ids.ts';
+import type { Tx } from '../../../plugins/database/database.ts';
 import { DomainProblem, notFound } from '../../../problems/domain-problem.ts';
 import type { OpenContext } from '../../../request-context.ts';
 import { readStudio } from '../../people/service.ts';
@@ -62,11 +63,17 @@ export async function fileAnonymousNote(context: OpenContext, { code, ...told }:
  */
 export async function addAnonymousPicture(context: OpenContext, input: { noteId: string; code: string; base64: string }): Promise<Record<string, never>> {
   const studioId = await studioBehind(context, input.code);
-  const picture = await readPicture(input.base64);
-  return context.db.transact(studioId, async (tx) => {
+  const noteOf = async (tx: Tx): Promise<{ id: string }> => {
     const note = await store.byReturnHash(tx, studioId, returnHashOf(returnCodeOf(input.noteId)));
     if (!note) throw notFound('The note of this picture');
     await refuseOneTooMany(tx, studioId, note.id);
+    return note;
+  };
+  // Asked before a picture is unfolded, which takes a while, and again when it is kept.
+  await context.db.transact(studioId, noteOf);
+  const picture = await readPicture(input.base64);
+  return context.db.transact(studioId, async (tx) => {
+    const note = await noteOf(tx);
     await insertPicture(tx, studioId, { ...picture, id: randomUUID(), noteId: note.id });
     return {};
   });

@@ -1,3 +1,4 @@
+import { PRIORITIES } from '@ashwater/contracts';
 import type { NoteOut, TriageNote, TriageOut } from '@ashwater/contracts';
 import { DomainProblem, inputRefused, notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
@@ -5,7 +6,6 @@ import { audit } from '../../audit/service.ts';
 import { announce } from '../../live/service.ts';
 import { requireNote } from '../note-of.ts';
 import type { NoteRow } from '../store.ts';
-import { MATRIX } from './priority.ts';
 import * as store from './store.ts';
 
 /** Judges a note: how bad, how bad it could have been, what kind, why, and what it was about. Judged again, the newest counts and the earlier stays. */
@@ -33,7 +33,7 @@ export async function triageOf({ tx, studio }: StaffContext, noteId: string): Pr
       ['container', row.containerId, row.containerLabel],
     ] as const
   ).flatMap(([sort, id, name]) => (id === null ? [] : [{ sort, id, name: name ?? '' }]));
-  return { actual, potential, priority: MATRIX[actual][potential], category, causes, staff, about, byName, at: at.toISOString() };
+  return { actual, potential, priority: PRIORITIES[actual][potential], category, causes, staff, about, byName, at: at.toISOString() };
 }
 
 /** Says that a note tells of the same thing as another, or that it does not after all. Both stay as they are, and each leads to the other. */
