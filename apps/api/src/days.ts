@@ -7,6 +7,9 @@ export function dayIn(timeZone: string, at: Date): string {
   return `${part('year')}-${part('month')}-${part('day')}`;
 }
 
+/** The UTC day of an instant, as yyyy-mm-dd: of what may not tell where or when in the day it was written. */
+export const utcDay = (at: Date): string => at.toISOString().slice(0, 10);
+
 /** Whole calendar days from one day to another, both yyyy-mm-dd; below 0 when `to` is earlier. */
 export const daysBetween = (from: string, to: string): number => Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY_MS);
 

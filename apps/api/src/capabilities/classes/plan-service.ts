@@ -2,6 +2,7 @@ import type { CardOut, ClassOut } from '@ashwater/contracts';
 import type { OrmTx } from '../../plugins/database/database.ts';
 import { DomainProblem, inputRefused, notFound } from '../../problems/domain-problem.ts';
 import type { OrmStaffContext } from '../../request-context.ts';
+import { changesInForce } from '../incidents/service.ts';
 import { getVersion } from '../recipes/service.ts';
 import { lotForPurity } from '../stock/service.ts';
 import { issueCard, planStation, scalesOf } from '../weigh-cards/service.ts';
@@ -95,6 +96,8 @@ export async function issueCards(
   { lots, prepared }: { lots: Lots; prepared: readonly Prepared[] },
   numberOf: (stationId: string) => string | undefined = () => undefined,
 ): Promise<void> {
+  // Once for the class, not for each of its cards.
+  const changes = await changesInForce(context.tx, context.studio.id);
   for (const { station, version, setUp, planned } of prepared) {
     if (!planned.ok) continue;
     const used = lots.filter((lot) => massOf(planned.value.plan.lines, lot.substance === 'NaOH' ? 'naoh' : 'koh') > 0);
@@ -102,7 +105,9 @@ export async function issueCards(
     await issueCard(context, {
       classId: row.id,
       classStationId: station.id,
+      recipeId: version.recipeId,
       recipeVersionId: version.id,
+      changes,
       planned: planned.value,
       station: setUp,
       frame: {

@@ -1,23 +1,21 @@
 import { MOST_PICTURES } from '@ashwater/contracts';
 import type { AmendmentOut } from '@ashwater/contracts';
 import type { Actor } from '../../actor.ts';
-import { dayIn } from '../../days.ts';
+import { dayIn, utcDay } from '../../days.ts';
 import type { Tx } from '../../plugins/database/database.ts';
-import { KEEPERS } from '../../plugins/access.ts';
 import { inputRefused, notFound } from '../../problems/domain-problem.ts';
 import type { Context, StaffContext } from '../../request-context.ts';
 import { audit } from '../audit/service.ts';
 import * as store from './amend-store.ts';
+import { isReviewer } from './note-of.ts';
 import { cleanPicture, PictureRefused } from './picture.ts';
 import { notes, writerOf } from './store.ts';
 
 export async function amendmentsOf(tx: Tx, studio: { id: string; timeZone: string }, noteId: string): Promise<AmendmentOut[]> {
   // An answer by return code is dated by the UTC day alone: its midnight is the evening before in half of the world.
-  const dayOf = (kind: string, at: Date) => (kind === 'answer' ? at.toISOString().slice(0, 10) : dayIn(studio.timeZone, at));
+  const dayOf = (kind: string, at: Date) => (kind === 'answer' ? utcDay(at) : dayIn(studio.timeZone, at));
   return (await store.amendments(tx, studio.id, noteId)).map(({ at, ...rest }) => ({ ...rest, on: dayOf(rest.kind, at) }));
 }
-
-const isReviewer = (actor: Actor): boolean => actor.kind === 'staff' && (KEEPERS as readonly string[]).includes(actor.role);
 
 /** The note that this person may add to: a reviewer any, everybody else their own. Another's is not found, so that nobody learns of it. */
 async function openTo({ tx, studio, actor }: Context<Tx, Actor>, noteId: string): Promise<{ signing: string; own: boolean }> {

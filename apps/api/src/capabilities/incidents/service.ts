@@ -18,7 +18,7 @@ import { sameAs } from './review/store.ts';
 import { priorityOf } from './review/priority.ts';
 import * as store from './store.ts';
 
-export { changesForCard, overdueFollowUps } from './follow-ups/service.ts';
+export { changesInForce, overdueFollowUps } from './follow-ups/service.ts';
 export { unreviewedOf } from './store.ts';
 
 /**
@@ -68,7 +68,7 @@ export async function listNotes({ tx, studio }: StaffContext): Promise<NoteSumma
 export async function readNote(context: StaffContext, id: string): Promise<NoteOut> {
   const { tx, studio } = context;
   const note = await requireNote(context, id);
-  const reviews = await store.reviews(tx, studio.id, id);
+  const reviews = await store.reviews(tx, studio.id, [id]);
   const { harms, whenWords, stepTitle, how, whatStoppedIt, doneAtOnce, classTitle, cardNumber, byName, erasedOn } = note;
   return {
     ...summaryOf(note),
@@ -78,7 +78,7 @@ export async function readNote(context: StaffContext, id: string): Promise<NoteO
     pictures: await pictures.pictures(tx, studio.id, id),
     triage: await triageOf(context, id),
     sameAs: await sameAs(tx, studio.id, id),
-    followUps: await followUpsOf(context, { noteId: id }),
+    followUps: await followUpsOf(context, { noteIds: [id] }),
     choices: await choicesOf(context, note),
   };
 }

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { NoteStatus } from '@ashwater/contracts';
 import type { Actor } from '../../actor.ts';
-import { dayIn } from '../../days.ts';
+import { dayIn, utcDay } from '../../days.ts';
 import { normalCode } from '../../ids.ts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { notFound } from '../../problems/domain-problem.ts';
@@ -21,8 +21,7 @@ type Place = { tx: Tx; studio: { id: string; timeZone: string }; now: Date };
 async function statusOf({ tx, studio, now }: Place, note: store.NoteRow): Promise<NoteStatus> {
   // What was put with another note is looked into there: its reporter sees that.
   const told = [note.id, ...(note.toldWithId ? [note.toldWithId] : [])];
-  const reviews = (await Promise.all(told.map((id) => store.reviews(tx, studio.id, id)))).flat();
-  const today = dayIn(studio.timeZone, now);
+  const reviews = await store.reviews(tx, studio.id, told);
   const added = await amendmentsOf(tx, studio, note.id);
   return {
     number: note.number,
@@ -32,7 +31,7 @@ async function statusOf({ tx, studio, now }: Place, note: store.NoteRow): Promis
     reviewed: reviews.length > 0,
     outcomes: reviews.map(({ outcome, learned, change }) => ({ outcome, learned, change })),
     amendments: added.map((each) => ({ ...each, byName: null })),
-    followUps: (await Promise.all(told.map((id) => statesOf(tx, studio.id, id, today)))).flat(),
+    followUps: await statesOf(tx, studio.id, told, dayIn(studio.timeZone, now)),
     toldWith: note.toldWith,
   };
 }
@@ -63,7 +62,7 @@ export const noteStatus = (context: OpenContext, returnCode: string, code: strin
  */
 export const answerByCode = (context: OpenContext, returnCode: string, { code, text }: { code: string; text: string }): Promise<NoteStatus> =>
   byReturnCode(context, returnCode, code, async (at, note) => {
-    const day = new Date(`${context.now.toISOString().slice(0, 10)}T00:00:00Z`);
+    const day = new Date(`${utcDay(context.now)}T00:00:00Z`);
     await store.takeTurn(at.tx, returnHashOf(normalCode(returnCode)));
     const earlier = await amendmentsOf(at.tx, at.studio, note.id);
     if (!earlier.some((each) => each.kind === 'answer' && each.text === text))

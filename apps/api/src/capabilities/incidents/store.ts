@@ -1,5 +1,6 @@
 import type { Harm, NoteSigning } from '@ashwater/contracts';
 import type { Tx } from '../../plugins/database/database.ts';
+import { NEWEST_TRIAGE, TOLD_WITH_ID } from './newest-sql.ts';
 
 export type NewNote = {
   id: string;
@@ -138,8 +139,8 @@ const NOTE = `
   LEFT JOIN class c ON c.studio_id = n.studio_id AND c.id = n.class_id
   LEFT JOIN weigh_card w ON w.studio_id = n.studio_id AND w.id = n.card_id
   LEFT JOIN note_identity i ON i.studio_id = n.studio_id AND i.note_id = n.id
-  LEFT JOIN LATERAL (SELECT t.actual, t.potential FROM note_triage t WHERE t.studio_id = n.studio_id AND t.note_id = n.id ORDER BY t.seq DESC LIMIT 1) t ON true
-  LEFT JOIN LATERAL (SELECT m.into_id FROM note_merge m WHERE m.studio_id = n.studio_id AND m.note_id = n.id ORDER BY m.seq DESC LIMIT 1) m ON true
+  ${NEWEST_TRIAGE}
+  LEFT JOIN LATERAL (SELECT ${TOLD_WITH_ID} AS into_id) m ON true
   LEFT JOIN note o ON o.studio_id = n.studio_id AND o.id = m.into_id`;
 
 /** Notes of a day come in the order of their numbers, which are random: the order in which they were written stays untold. */
@@ -161,20 +162,19 @@ export const notesBy = (tx: Tx, studioId: string, by: { seatId: string | null; a
 export async function unreviewedOf(tx: Tx, studioId: string, classId: string): Promise<number> {
   const [row] = await tx.rows<{ n: number }>(
     `SELECT count(*)::int AS n FROM note n WHERE n.studio_id = $1::uuid AND n.class_id = $2::uuid
-       AND NOT EXISTS (SELECT FROM note_review r WHERE r.studio_id = n.studio_id AND r.note_id IN (n.id,
-         (SELECT m.into_id FROM note_merge m WHERE m.studio_id = n.studio_id AND m.note_id = n.id ORDER BY m.seq DESC LIMIT 1)))`,
+       AND NOT EXISTS (SELECT FROM note_review r WHERE r.studio_id = n.studio_id AND r.note_id IN (n.id, ${TOLD_WITH_ID}))`,
     [studioId, classId],
   );
   return row?.n ?? 0;
 }
 
 export type ReviewRow = { id: string; outcome: string; learned: string; change: string; byName: string; at: Date };
-export const reviews = (tx: Tx, studioId: string, noteId: string): Promise<ReviewRow[]> =>
+export const reviews = (tx: Tx, studioId: string, noteIds: string[]): Promise<ReviewRow[]> =>
   tx.rows<ReviewRow>(
     `SELECT r.id, r.outcome, r.learned, r.change, a.name AS "byName", r.at FROM note_review r
      JOIN account a ON a.studio_id = r.studio_id AND a.id = r.account_id
-     WHERE r.studio_id = $1::uuid AND r.note_id = $2::uuid ORDER BY r.at, r.id`,
-    [studioId, noteId],
+     WHERE r.studio_id = $1::uuid AND r.note_id = ANY ($2::uuid[]) ORDER BY r.at, r.id`,
+    [studioId, noteIds],
   );
 
 export type NewReview = { id: string; noteId: string; outcome: string; learned: string; change: string; accountId: string; at: Date };

@@ -1,7 +1,11 @@
 import type { CardContent, ChangeOut } from '@ashwater/contracts';
 
-/** A card with what notes have changed on it: cautions on their steps, and gear that everybody at the station wears besides. */
-export function withLessons<C extends CardContent>(content: C, changes: readonly ChangeOut[]): C {
+/**
+ * A card with what notes have changed on it: cautions on their steps, and gear that everybody at the station wears besides. What was changed for another
+ * recipe alone is left out.
+ */
+export function withLessons<C extends CardContent>(content: C, all: readonly ChangeOut[], recipeId: string): C {
+  const changes = all.filter((change) => change.recipeId === null || change.recipeId === recipeId);
   const on = (title: string) =>
     changes.filter(({ target, stepTitle }) => target === 'step' && stepTitle === title).map(({ words, noteNumber }) => ({ words, noteNumber }));
   const gear = changes

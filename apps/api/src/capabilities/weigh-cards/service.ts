@@ -1,11 +1,10 @@
-import type { CardOut, ReadingOut, RecordReading } from '@ashwater/contracts';
+import type { CardOut, ChangeOut, ReadingOut, RecordReading } from '@ashwater/contracts';
 import { newId } from '../../ids.ts';
 import { nextNumber } from '../../plugins/database/counter.ts';
 import type { Tx } from '../../plugins/database/database.ts';
 import { notFound } from '../../problems/domain-problem.ts';
 import type { Context, SeatContext, StaffContext } from '../../request-context.ts';
 import { gearFor } from '../gear/service.ts';
-import { changesForCard } from '../incidents/service.ts';
 import { withLessons } from './lessons.ts';
 import { cardContent } from './content.ts';
 import type { CardFrame } from './content.ts';
@@ -55,7 +54,10 @@ export async function cardsInForce(tx: Tx, studioId: string, classId: string): P
 export type CardOrder = {
   classId: string;
   classStationId: string;
+  recipeId: string;
   recipeVersionId: string;
+  /** What notes changed and still holds. */
+  changes: readonly ChangeOut[];
   planned: Planned;
   station: StationSetUp;
   frame: CardFrame;
@@ -66,10 +68,9 @@ export type CardOrder = {
 
 /** Issues and freezes one station's card; an earlier issue is voided by it. */
 export async function issueCard(context: StaffContext, order: CardOrder): Promise<void> {
-  const { planned, station, frame, lots, number: earlier, ...card } = order;
+  const { planned, station, frame, lots, recipeId, changes, number: earlier, ...card } = order;
   const basis = { recipe: planned.recipe, purity: purityOf(lots), ...scalesOf(station) };
-  const changes = await changesForCard(context.tx, context.studio.id, order.recipeVersionId);
-  const content = { ...withLessons(cardContent(planned, station, frame, lots, gearFor(planned.recipe)), changes), basis };
+  const content = { ...withLessons(cardContent(planned, station, frame, lots, gearFor(planned.recipe)), changes, recipeId), basis };
   const number = earlier ?? `W-${String(await nextNumber(context.tx, context.studio.id, 'card')).padStart(4, '0')}`;
   await store.insertCard(context.tx, {
     studioId: context.studio.id,

@@ -1,88 +1,59 @@
 import type { ChangeOut, FollowUpAct, FollowUpOut, NewChange, NewFollowUp } from '@ashwater/contracts';
 import { dayIn } from '../../../days.ts';
-import { KEEPERS } from '../../../plugins/access.ts';
 import type { Tx } from '../../../plugins/database/database.ts';
 import { DomainProblem, inputRefused, notFound } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
 import { audit } from '../../audit/service.ts';
 import { announce } from '../../live/service.ts';
-import { requireNote } from '../note-of.ts';
+import { isReviewer, requireNote } from '../note-of.ts';
 import { standOf } from './stand.ts';
 import * as store from './store.ts';
 
-const reviews = ({ actor }: StaffContext): boolean => (KEEPERS as readonly string[]).includes(actor.role);
 const changeOut = ({ followUpId: _, since, endedAt, ...change }: store.ChangeRow): ChangeOut => ({
   ...change,
   since: since.toISOString(),
   endedAt: endedAt?.toISOString() ?? null,
 });
 
-/** Follow-ups with their history: a reviewer sees all, everybody else what was given to them. */
-export async function followUpsOf(context: StaffContext, only: { id?: string; noteId?: string } = {}): Promise<FollowUpOut[]> {
-  const { tx, studio, actor, now } = context;
-  const rows = await store.followUps(tx, studio.id, only);
+/** Follow-ups, each with its acts in their order and where it stands on a day of the studio's calendar. */
+async function standing(tx: Tx, studioId: string, today: string, only: store.Only = {}) {
+  const rows = await store.followUps(tx, studioId, only);
   const ids = rows.map(({ id }) => id);
-  const acts = Map.groupBy(await store.acts(tx, studio.id, ids), ({ followUpId }) => followUpId);
-  const changes = Map.groupBy(await store.changes(tx, studio.id, { followUpIds: ids }), ({ followUpId }) => followUpId);
-  const today = dayIn(studio.timeZone, now);
-  const all = rows.map((row): FollowUpOut => {
+  const acts = Map.groupBy(await store.acts(tx, studioId, ids), ({ followUpId }) => followUpId);
+  return rows.map((row) => {
     const own = acts.get(row.id) ?? [];
-    const { owner, dueOn, state, doneBy } = standOf(own, today);
-    return {
-      id: row.id,
-      noteNumber: row.noteNumber,
-      noteId: reviews(context) ? row.noteId : null,
-      what: row.what,
-      kind: row.kind,
-      owner,
-      dueOn,
-      state,
-      doneByMe: doneBy === actor.id,
-      acts: own.map(({ kind, ownerName, dueOn: due, remark, byName, at }) => ({ kind, ownerName, dueOn: due, remark, byName, at: at.toISOString() })),
-      changes: (changes.get(row.id) ?? []).map(changeOut),
-    };
+    return { ...row, acts: own, ...standOf(own, today) };
   });
-  return reviews(context) ? all : all.filter(({ owner }) => owner.id === actor.id);
 }
 
-/** States alone, for the reporter of a note. */
-export async function statesOf(tx: Tx, studioId: string, noteId: string, today: string): Promise<{ what: string; state: string }[]> {
-  const rows = await store.followUps(tx, studioId, { noteId });
-  const acts = Map.groupBy(
-    await store.acts(
-      tx,
-      studioId,
-      rows.map(({ id }) => id),
-    ),
-    ({ followUpId }) => followUpId,
-  );
-  return rows.map(({ id, what }) => ({ what, state: standOf(acts.get(id) ?? [], today).state }));
+/** Follow-ups with their history: a reviewer sees all, everybody else what was given to them. */
+export async function followUpsOf({ tx, studio, actor, now }: StaffContext, only: store.Only = {}): Promise<FollowUpOut[]> {
+  const all = await standing(tx, studio.id, dayIn(studio.timeZone, now), only);
+  const ids = all.map(({ id }) => id);
+  const changes = Map.groupBy(await store.changes(tx, studio.id, { followUpIds: ids }), ({ followUpId }) => followUpId);
+  const seen = isReviewer(actor) ? all : all.filter(({ owner }) => owner.id === actor.id);
+  return seen.map(({ id, noteId, noteNumber, what, kind, owner, dueOn, state, doneBy, acts }) => ({
+    ...{ id, noteNumber, what, kind, owner, dueOn, state },
+    noteId: isReviewer(actor) ? noteId : null,
+    doneByMe: doneBy === actor.id,
+    acts: acts.map(({ kind: did, ownerName, dueOn: due, remark, byName, at }) => ({ kind: did, ownerName, dueOn: due, remark, byName, at: at.toISOString() })),
+    changes: (changes.get(id) ?? []).map(changeOut),
+  }));
+}
+
+/** States alone, for the reporter of notes. */
+export async function statesOf(tx: Tx, studioId: string, noteIds: string[], today: string): Promise<{ what: string; state: string }[]> {
+  return (await standing(tx, studioId, today, { noteIds })).map(({ what, state }) => ({ what, state }));
 }
 
 /** Follow-ups that are past their day: they stand on the readiness list of the next class. */
 export async function overdueFollowUps(tx: Tx, studioId: string, today: string): Promise<number> {
-  const rows = await store.followUps(tx, studioId);
-  const acts = Map.groupBy(
-    await store.acts(
-      tx,
-      studioId,
-      rows.map(({ id }) => id),
-    ),
-    ({ followUpId }) => followUpId,
-  );
-  return rows.filter(({ id }) => standOf(acts.get(id) ?? [], today).state === 'overdue').length;
+  return (await standing(tx, studioId, today)).filter(({ state }) => state === 'overdue').length;
 }
 
 /** What notes have changed and still holds: shown where it was changed, and on every card issued from then on. */
 export async function changesInForce(tx: Tx, studioId: string): Promise<ChangeOut[]> {
   return (await store.changes(tx, studioId, { inForce: true })).map(changeOut);
-}
-
-/** Of those, what stands on a card of this recipe version: cautions on its steps and items of gear. */
-export async function changesForCard(tx: Tx, studioId: string, recipeVersionId: string): Promise<ChangeOut[]> {
-  const recipeId = await store.recipeOf(tx, studioId, recipeVersionId);
-  const all = await changesInForce(tx, studioId);
-  return all.filter((change) => (change.target === 'step' || change.target === 'gear') && (change.recipeId === null || change.recipeId === recipeId));
 }
 
 export async function addFollowUp(context: StaffContext, input: NewFollowUp): Promise<{ id: string }> {
@@ -108,7 +79,7 @@ export async function actOnFollowUp(context: StaffContext, id: string, act: Foll
   const { tx, studio, actor, now } = context;
   await store.holdFollowUp(tx, studio.id, id);
   const { state, doneByMe } = await requireOwn(context, id);
-  if (act.kind !== 'done' && !reviews(context)) throw new DomainProblem('not-allowed', 'Only an owner or manager gives out, verifies or takes up again.');
+  if (act.kind !== 'done' && !isReviewer(actor)) throw new DomainProblem('not-allowed', 'Only an owner or manager gives out, verifies or takes up again.');
   const open = state === 'open' || state === 'overdue';
   if (act.kind === 'given' && !(await store.accountExists(tx, studio.id, act.ownerId))) throw notFound('The person');
   if ((act.kind === 'given' || act.kind === 'done') && !open)

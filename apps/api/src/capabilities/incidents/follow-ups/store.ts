@@ -14,13 +14,15 @@ export type ActRow = {
 };
 export type FollowUpRow = { id: string; noteId: string; noteNumber: string; what: string; kind: FollowUpKind; at: Date };
 
-/** Of one note, of one, or all; those of notes whose words were blanked stay. */
-export const followUps = (tx: Tx, studioId: string, only: { id?: string; noteId?: string } = {}): Promise<FollowUpRow[]> =>
+/** One, those of some notes, or all when nothing is said. */
+export type Only = { id?: string; noteIds?: string[] };
+/** Those of notes whose words were blanked stay. */
+export const followUps = (tx: Tx, studioId: string, only: Only = {}): Promise<FollowUpRow[]> =>
   tx.rows<FollowUpRow>(
     `SELECT f.id, f.note_id AS "noteId", n.number AS "noteNumber", f.what, f.kind, f.at FROM follow_up f
      JOIN note n ON n.studio_id = f.studio_id AND n.id = f.note_id
-     WHERE f.studio_id = $1::uuid AND ($2::uuid IS NULL OR f.id = $2::uuid) AND ($3::uuid IS NULL OR f.note_id = $3::uuid) ORDER BY f.at, f.id LIMIT 1000`,
-    [studioId, only.id ?? null, only.noteId ?? null],
+     WHERE f.studio_id = $1::uuid AND ($2::uuid IS NULL OR f.id = $2::uuid) AND ($3::uuid[] IS NULL OR f.note_id = ANY ($3::uuid[])) ORDER BY f.at, f.id LIMIT 1000`,
+    [studioId, only.id ?? null, only.noteIds ?? null],
   );
 
 export const acts = (tx: Tx, studioId: string, followUpIds: string[]): Promise<ActRow[]> =>
@@ -108,11 +110,6 @@ export async function endChange(tx: Tx, studioId: string, id: string, at: Date):
     [studioId, id, at],
   );
   return rows.length > 0;
-}
-
-export async function recipeOf(tx: Tx, studioId: string, versionId: string): Promise<string | null> {
-  const [row] = await tx.rows<{ id: string }>('SELECT recipe_id AS id FROM recipe_version WHERE studio_id = $1::uuid AND id = $2::uuid', [studioId, versionId]);
-  return row?.id ?? null;
 }
 
 export async function targetExists(tx: Tx, studioId: string, table: 'recipe' | 'station', id: string): Promise<boolean> {

@@ -1,4 +1,5 @@
 import type { Tx } from '../../../plugins/database/database.ts';
+import { NEWEST_TRIAGE, TOLD_WITH_ID } from '../newest-sql.ts';
 
 export type MonthNote = {
   number: string;
@@ -21,9 +22,9 @@ export const notesBetween = (tx: Tx, studioId: string, fromDay: string, toDay: s
        least((SELECT min(r.at) FROM note_review r WHERE r.studio_id = n.studio_id AND r.note_id = n.id),
          (SELECT min(x.at) FROM note_triage x WHERE x.studio_id = n.studio_id AND x.note_id = n.id)) AS "reviewedAt"
      FROM note n
-     LEFT JOIN LATERAL (SELECT * FROM note_triage t WHERE t.studio_id = n.studio_id AND t.note_id = n.id ORDER BY t.seq DESC LIMIT 1) t ON true
+     ${NEWEST_TRIAGE}
      WHERE n.studio_id = $1::uuid AND n.happened_on BETWEEN $2::date AND $3::date
-       AND (SELECT m.into_id FROM note_merge m WHERE m.studio_id = n.studio_id AND m.note_id = n.id ORDER BY m.seq DESC LIMIT 1) IS NULL
+       AND ${TOLD_WITH_ID} IS NULL
      ORDER BY n.happened_on, n.number`,
     [studioId, fromDay, toDay],
   );
@@ -106,9 +107,8 @@ export const exportRows = (tx: Tx, studioId: string, fromDay: string, toDay: str
      FROM note n
      LEFT JOIN class c ON c.studio_id = n.studio_id AND c.id = n.class_id
      LEFT JOIN note_identity i ON i.studio_id = n.studio_id AND i.note_id = n.id
-     LEFT JOIN LATERAL (SELECT * FROM note_triage t WHERE t.studio_id = n.studio_id AND t.note_id = n.id ORDER BY t.seq DESC LIMIT 1) t ON true
-     LEFT JOIN LATERAL (SELECT m.into_id FROM note_merge m WHERE m.studio_id = n.studio_id AND m.note_id = n.id ORDER BY m.seq DESC LIMIT 1) m ON true
-     LEFT JOIN note o ON o.studio_id = n.studio_id AND o.id = m.into_id
+     ${NEWEST_TRIAGE}
+     LEFT JOIN note o ON o.studio_id = n.studio_id AND o.id = ${TOLD_WITH_ID}
      WHERE n.studio_id = $1::uuid AND n.happened_on BETWEEN $2::date AND $3::date ORDER BY n.happened_on, n.number`,
     [studioId, fromDay, toDay],
   );

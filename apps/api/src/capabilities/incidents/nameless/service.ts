@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { FileAnonymousNote, NoteFiled } from '@ashwater/contracts';
+import { utcDay } from '../../../days.ts';
 import { normalCode } from '../../../ids.ts';
 import type { Tx } from '../../../plugins/database/database.ts';
 import { DomainProblem, notFound } from '../../../problems/domain-problem.ts';
@@ -10,8 +11,6 @@ import { insertPicture } from '../amend-store.ts';
 import { insertNumbered } from '../numbering.ts';
 import { returnCodeOf, returnHashOf } from '../return-code.ts';
 import * as store from '../store.ts';
-
-const dayOf = (instant: Date): string => instant.toISOString().slice(0, 10);
 
 export async function studioBehind({ db }: OpenContext, typedCode: string): Promise<string> {
   const studioId = await store.studioOfNoteCode(db.lookUp, normalCode(typedCode));
@@ -37,7 +36,7 @@ export async function fileAnonymousNote(context: OpenContext, { code, ...told }:
   const studioId = await studioBehind(context, code);
   const returnCode = returnCodeOf(told.id);
   const returnHash = returnHashOf(returnCode);
-  const happenedOn = dayOf(context.now);
+  const happenedOn = utcDay(context.now);
   return context.db.transact(studioId, async (tx) => {
     await store.takeTurn(tx, returnHash);
     const earlier = await store.byReturnHash(tx, studioId, returnHash);

@@ -36,6 +36,8 @@ export async function triageOf({ tx, studio }: StaffContext, noteId: string): Pr
   return { actual, potential, priority: PRIORITIES[actual][potential], category, causes, staff, about, byName, at: at.toISOString() };
 }
 
+const merged = (detail: string) => new DomainProblem('note-merged', detail, [{ pointer: '/intoId', detail }]);
+
 /** Says that a note tells of the same thing as another, or that it does not after all. Both stay as they are, and each leads to the other. */
 export async function mergeNote(context: StaffContext, noteId: string, { id, intoId }: { id: string; intoId: string | null }): Promise<{ id: string }> {
   const { tx, studio, actor, now } = context;
@@ -44,14 +46,9 @@ export async function mergeNote(context: StaffContext, noteId: string, { id, int
   if (intoId !== null) {
     const kept = await requireNote(context, intoId);
     if (intoId === noteId) throw inputRefused('/intoId', 'A note tells of the same thing as itself. Choose another note.');
-    if ((await store.toldWith(tx, studio.id, kept.id)) !== null)
-      throw new DomainProblem('note-merged', `${kept.number} was itself told with another note. Choose that one.`, [
-        { pointer: '/intoId', detail: `${kept.number} was itself told with another note. Choose that one.` },
-      ]);
+    if (kept.toldWithId !== null) throw merged(`${kept.number} was itself told with another note. Choose that one.`);
     if ((await store.sameAs(tx, studio.id, noteId)).length > 0)
-      throw new DomainProblem('note-merged', `Other notes were told with ${note.number}. Put ${kept.number} with ${note.number} instead.`, [
-        { pointer: '/intoId', detail: `Other notes were told with ${note.number}. Put ${kept.number} with ${note.number} instead.` },
-      ]);
+      throw merged(`Other notes were told with ${note.number}. Put ${kept.number} with ${note.number} instead.`);
   }
   await store.insertMerge(tx, studio.id, { id, noteId, intoId, accountId: actor.id, at: now });
   await audit(context, intoId === null ? 'took a note apart from another' : 'put a note with another', `note:${noteId}`, { into: intoId });

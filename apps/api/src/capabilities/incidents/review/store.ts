@@ -1,5 +1,6 @@
 import type { Cause, NoteCategory, Severity, TriageNote } from '@ashwater/contracts';
 import type { Tx } from '../../../plugins/database/database.ts';
+import { TOLD_WITH_ID } from '../newest-sql.ts';
 
 export type TriageRow = {
   actual: Severity;
@@ -57,15 +58,6 @@ export async function missing(tx: Tx, studioId: string, about: Pick<TriageNote, 
   return rows.map(({ name }) => name);
 }
 
-/** The note that another was told with; null when it stands for itself. */
-export async function toldWith(tx: Tx, studioId: string, noteId: string): Promise<string | null> {
-  const [row] = await tx.rows<{ id: string | null }>(
-    'SELECT into_id AS id FROM note_merge WHERE studio_id = $1::uuid AND note_id = $2::uuid ORDER BY seq DESC LIMIT 1',
-    [studioId, noteId],
-  );
-  return row?.id ?? null;
-}
-
 /** Two merges of one studio take turns: two crosswise at the same moment would leave neither note standing. */
 export async function holdMerges(tx: Tx, studioId: string): Promise<void> {
   await tx.rows('SELECT pg_advisory_xact_lock(hashtextextended($1, 6))', [`merge:${studioId}`]);
@@ -86,7 +78,7 @@ export async function insertMerge(
 export const sameAs = (tx: Tx, studioId: string, noteId: string): Promise<{ id: string; number: string; what: string }[]> =>
   tx.rows(
     `SELECT n.id, n.number, n.what FROM note n
-     WHERE n.studio_id = $1::uuid AND $2::uuid = (SELECT m.into_id FROM note_merge m WHERE m.studio_id = n.studio_id AND m.note_id = n.id ORDER BY m.seq DESC LIMIT 1)
+     WHERE n.studio_id = $1::uuid AND $2::uuid = ${TOLD_WITH_ID}
      ORDER BY n.happened_on, n.number`,
     [studioId, noteId],
   );

@@ -1,6 +1,7 @@
 import { Ledger } from '@ashwater/contracts';
 import { csv } from '#lib/csv.ts';
 import { read } from '#lib/server/api.ts';
+import { csvResponse } from '#lib/server/csv-response.ts';
 import { requireKeeper } from '#lib/server/keepers.ts';
 import { filtersOf, ledgerQuery } from '#lib/server/ledger-query.ts';
 import { kindInWords, sortableTime } from '#lib/studio/ledger-words.ts';
@@ -10,8 +11,6 @@ import type { RequestHandler } from './$types';
 const MG_PER_G = 1000;
 /** More than a spreadsheet opens with ease; a filter by day gives the rest. */
 const MOST_LINES = 100_000;
-// Without it spreadsheets read names with accents wrongly.
-const BYTE_ORDER_MARK = '\uFEFF';
 
 export const GET: RequestHandler = async (event) => {
   requireKeeper(event.locals);
@@ -39,7 +38,5 @@ export const GET: RequestHandler = async (event) => {
     line.reason,
   ]);
   const today = sortableTime(new Date().toISOString(), zone).slice(0, 10);
-  return new Response(BYTE_ORDER_MARK + csv([head, ...rows]), {
-    headers: { 'content-type': 'text/csv; charset=utf-8; header=present', 'content-disposition': `attachment; filename="ledger-${today}.csv"` },
-  });
+  return csvResponse(csv([head, ...rows]), `ledger-${today}.csv`);
 };
