@@ -128,6 +128,8 @@ test('a note is judged, followed up, and seen by the next class; its reporter an
   await page.getByText('Ask the reporter something').click();
   await page.getByLabel('Your question').fill(SCRIPT);
   await page.getByRole('button', { name: 'Ask', exact: true }).click();
+  // The page that comes back would show the note as it was before the next act.
+  await expect(page.getByText(/^Asked by/)).toBeVisible();
   await page
     .getByRole('group', { name: 'Harm that could have been done' })
     .getByRole('radio', { name: /^Grave/ })
@@ -141,10 +143,15 @@ test('a note is judged, followed up, and seen by the next class; its reporter an
   await page.getByLabel('Until').fill('2026-01-01');
   await page.getByRole('button', { name: 'Open it' }).click();
   await expect(page.getByText('Past its day')).toBeVisible();
-  await page.getByText('Say what it changed').click();
-  await page.getByLabel('Step (for a step)').selectOption('Clear the bench');
-  await page.getByLabel('What is different now').fill(`Trays out first ${room.mark} ${SCRIPT}`);
-  await page.getByRole('button', { name: 'Record the change' }).click();
+  // The same twice: somebody may say again what stands already, and no page may stumble over it.
+  for (const times of [1, 2]) {
+    const fold = page.getByText('Say what it changed');
+    if (!(await page.getByLabel('Step (for a step)').isVisible())) await fold.click();
+    await page.getByLabel('Step (for a step)').selectOption('Clear the bench');
+    await page.getByLabel('What is different now').fill(`Trays out first ${room.mark} ${SCRIPT}`);
+    await page.getByRole('button', { name: 'Record the change' }).click();
+    await expect(page.getByText(/Changed: Step “Clear the bench”/)).toHaveCount(times);
+  }
   await expect(page.getByText(/Trays out first/).first()).toBeVisible();
   await inspect(page, 'note-followed-up');
   await nothingRan(page);
@@ -158,8 +165,9 @@ test('a note is judged, followed up, and seen by the next class; its reporter an
   const student = new Student(bench, 'Wren');
   await student.join(next.code);
   await student.openStep();
-  await expect(bench.getByText(/Trays out first/)).toBeVisible();
-  await expect(bench.getByText(`Stands here since note ${filed.number}.`)).toBeVisible();
+  await expect(bench.getByText(/Trays out first/)).toHaveCount(2);
+  await expect(bench.getByText(`Stands here since note ${filed.number}.`).first()).toBeVisible();
+  await student.next();
   await nothingRan(bench);
   const { page: desk } = await visitor(browser, DESKTOP);
   await signIn(desk, 'instructor');
@@ -185,7 +193,12 @@ test('a note is judged, followed up, and seen by the next class; its reporter an
   await page.goto('/studio/notes');
   await page.getByRole('link', { name: new RegExp(`^${filed.number}`) }).click();
   await expect(page.getByText('The fan was off.')).toBeVisible();
-  await page.getByRole('button', { name: /^End it/ }).click();
-  await expect(page.getByText(/, ended/)).toBeVisible();
+  for (const times of [1, 2]) {
+    await page
+      .getByRole('button', { name: /^End it/ })
+      .first()
+      .click();
+    await expect(page.getByText(/, ended/)).toHaveCount(times);
+  }
   expect(faults).toEqual([]);
 });
