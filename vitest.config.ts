@@ -7,6 +7,10 @@ export default defineConfig({
   test: {
     // A focused test left behind would silently switch off the others.
     allowOnly: false,
+    // Two files at once, also on a machine of two cores: much of the time is spent waiting for the database.
+    maxWorkers: 2,
+    // The files of one worker share what they import. Loading everything anew for each file took longer than most of the tests.
+    isolate: false,
     projects: [
       {
         test: { name: 'unit', include: UNIT, exclude: [...NEVER, '**/*.int.test.ts'], environment: 'node', testTimeout: 20_000 },

@@ -7,22 +7,36 @@ import { freePort, ownerUrl, readState } from '../database/cluster-state.ts';
 import { endProcess } from '../database/process-identity.ts';
 import { inRepository } from '../paths.ts';
 import { writeLaunchState } from '../start/launch-state.ts';
+import { leaveServices } from './own-service.ts';
+import type { TestedService } from './own-service.ts';
 
 const START_PATIENCE_MS = 120_000;
 
-/** A service of its own for tests: its address, what it printed, its database's owner, and how to stop it and remove its folder. */
-export type TestService = { address: string; printed: string; databaseUrl: string; stop(): Promise<void> };
+/** A service of its own for tests: with what it printed, and how to stop it and remove its folder. */
+export type TestService = TestedService & { printed: string; stop(): Promise<void> };
 
 /**
- * Once for all browser tests: a service with the demo studio, at ASHWATER_URL, and its database at ASHWATER_TEST_OWNER_URL for
- * what is asserted from the tables. When ASHWATER_URL is set already, the tests run against that service and nothing is started.
+ * Before the browser tests: a service with the demo studio for each worker, each with a database of its own. When ASHWATER_URL is
+ * set, the tests run against that service, with its database's owner at ASHWATER_TEST_OWNER_URL, and nothing is started.
  */
-export default async function startStack(): Promise<() => Promise<void>> {
-  if ((process.env.ASHWATER_URL ?? '') !== '') return async () => undefined;
-  const service = await startService({ demo: true });
-  process.env.ASHWATER_URL = service.address;
-  process.env.ASHWATER_TEST_OWNER_URL = service.databaseUrl;
-  return service.stop;
+export default async function startStacks({ workers }: { workers: number }): Promise<() => Promise<void>> {
+  const given = process.env.ASHWATER_URL ?? '';
+  if (given !== '') {
+    leaveServices([{ address: given, databaseUrl: process.env.ASHWATER_TEST_OWNER_URL ?? '' }]);
+    return async () => undefined;
+  }
+  const started = await Promise.allSettled(Array.from({ length: workers }, () => startService({ demo: true })));
+  const services = started.flatMap((one) => (one.status === 'fulfilled' ? [one.value] : []));
+  const stop = async (): Promise<void> => {
+    await Promise.all(services.map((service) => service.stop()));
+  };
+  const failed = started.find((one) => one.status === 'rejected');
+  if (failed) {
+    await stop();
+    throw failed.reason;
+  }
+  leaveServices(services);
+  return stop;
 }
 
 /** Starts what `npm start` starts, on a data folder and port of its own; without the demo it waits to be set up. */

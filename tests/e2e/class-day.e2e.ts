@@ -1,4 +1,5 @@
 import { expect, test } from '@playwright/test';
+import { ownService } from '../../infra/testing/own-service.ts';
 import type { Page } from '@playwright/test';
 import pg from 'pg';
 import { newId } from '../../apps/api/src/ids.ts';
@@ -15,7 +16,7 @@ import { PHONE, signIn, TABLET, visitor } from './people/visit.ts';
 
 let database: pg.Client;
 test.beforeAll(async () => {
-  database = new pg.Client({ connectionString: process.env.ASHWATER_TEST_OWNER_URL });
+  database = new pg.Client({ connectionString: ownService()!.databaseUrl });
   await database.connect();
 });
 test.afterAll(() => database.end());

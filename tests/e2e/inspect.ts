@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect } from '@playwright/test';
 import type { Page } from '@playwright/test';
+import { readingOrder } from './reading-order.ts';
 
 const STANDARD = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 // Targets inside a sentence are exempt (WCAG 2.2 SC 2.5.8, "inline").
@@ -9,7 +10,7 @@ export const CONTROL_PX = 48;
 /** Primary actions at a station: 20 mm, for wet gloves. */
 export const GLOVE_PX = 76;
 
-/** One look at a page as it stands: no accessibility fault, no sideways scrolling, controls large enough. Keeps a picture when SCREENS is set. */
+/** One look at a page as it stands: no accessibility fault, read in the order it is seen, no sideways scrolling, controls large enough. Keeps a picture when SCREENS is set. */
 export async function inspect(page: Page, name: string): Promise<void> {
   if (process.env.SCREENS) await page.screenshot({ path: `test-output/screens/${name}.png`, fullPage: true });
   const { violations } = await new AxeBuilder({ page }).withTags(STANDARD).analyze();
@@ -17,6 +18,9 @@ export async function inspect(page: Page, name: string): Promise<void> {
     violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`),
     `accessibility of ${name}`,
   ).toEqual([]);
+  const order = await readingOrder(page);
+  expect(order.faults, `reading order of ${name}`).toEqual([]);
+  expect(order.stops, `something to read on ${name}`).toBeGreaterThan(0);
   const overflow = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   expect(overflow, `${name} scrolls sideways by`).toBeLessThanOrEqual(0);
   // In one go: asking control by control takes longer than everything else.

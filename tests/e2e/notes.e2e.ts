@@ -1,4 +1,5 @@
 import { expect, test } from '@playwright/test';
+import { ownAddress } from '../../infra/testing/own-service.ts';
 import type { Locator, Page } from '@playwright/test';
 import { inspect } from './inspect.ts';
 import { badLink } from './people/bad-link.ts';
@@ -6,7 +7,6 @@ import { ownClass } from './people/own-class.ts';
 import { Student } from './people/student.ts';
 import { DESKTOP, PHONE, signIn, visitor } from './people/visit.ts';
 
-const service = () => process.env.ASHWATER_URL!;
 /** Taps of one finger, counted. */
 const counted = () => {
   const count = { taps: 0 };
@@ -23,8 +23,8 @@ const nothingRan = async (page: Page) => expect(await page.evaluate(() => 'ran' 
 
 test('a near miss is filed at a station with one hand in under ten taps, without network too, and its reporter sees what came of it', async ({ browser }) => {
   test.setTimeout(120_000);
-  const room = await ownClass(service());
-  const link = await badLink(service());
+  const room = await ownClass(ownAddress());
+  const link = await badLink(ownAddress());
   const context = await browser.newContext({ viewport: PHONE, baseURL: link.address, hasTouch: true });
   const page = await context.newPage();
   const student = new Student(page, 'Finch');
@@ -66,7 +66,7 @@ test('a near miss is filed at a station with one hand in under ten taps, without
 });
 
 test('when somebody is hurt the first screen asks nothing: water, clothes, call, and never vinegar, in the words of the label too', async ({ browser }) => {
-  const room = await ownClass(service());
+  const room = await ownClass(ownAddress());
   const { page, faults } = await visitor(browser, PHONE);
   await page.goto(`/note/${room.code}`);
   await page.getByRole('link', { name: /^Somebody is hurt/ }).click();
@@ -88,7 +88,7 @@ test('when somebody is hurt the first screen asks nothing: water, clothes, call,
   expect(order.map((words) => said.indexOf(words))).toEqual(order.map((words) => said.indexOf(words)).toSorted((a, b) => a - b));
   await expect(page.getByRole('link', { name: '112' })).toHaveAttribute('href', 'tel:112');
   await page.getByText('What the label says').click();
-  // GHS first-aid statements for H314 (UN GHS Rev. 10, annex 3, section 2; from memory).
+  // First-aid statements for H314 of the Globally Harmonized System (EU CLP annex IV), as read in suppliers' safety data sheets of both hydroxides.
   for (const words of [
     'IF IN EYES: Rinse cautiously with water for several minutes',
     'Take off immediately all contaminated clothing',
@@ -117,7 +117,7 @@ test('a note is judged, followed up, and seen by the next class; its reporter an
   browser,
 }) => {
   test.setTimeout(180_000);
-  const room = await ownClass(service());
+  const room = await ownClass(ownAddress());
   const { page: phone } = await visitor(browser, PHONE);
   const filed = await fileNameless(phone, room.code);
   const { page, faults } = await visitor(browser, DESKTOP);

@@ -1,5 +1,6 @@
 import type { StationView } from '@ashwater/contracts';
 import { expect, test } from '@playwright/test';
+import { ownAddress } from '../../infra/testing/own-service.ts';
 import type { Browser, Page } from '@playwright/test';
 import { inspect } from './inspect.ts';
 import { badLink } from './people/bad-link.ts';
@@ -9,7 +10,6 @@ import type { OwnClass } from './people/own-class.ts';
 import { Student } from './people/student.ts';
 import { PHONE } from './people/visit.ts';
 
-const service = () => process.env.ASHWATER_URL!;
 const links: BadLink[] = [];
 test.afterEach(async () => {
   await Promise.all(links.splice(0).map((link) => link.close()));
@@ -19,8 +19,8 @@ type Bench = { page: Page; student: Student; link: BadLink; room: OwnClass; now(
 
 /** A student at a bench of their own behind a link that can be cut, with everything that works without network on the phone. */
 async function bench(browser: Browser, name = 'Wren'): Promise<Bench> {
-  const room = await ownClass(service());
-  const link = await badLink(service());
+  const room = await ownClass(ownAddress());
+  const link = await badLink(ownAddress());
   links.push(link);
   const context = await browser.newContext({ viewport: PHONE, baseURL: link.address });
   const page = await context.newPage();
@@ -30,7 +30,7 @@ async function bench(browser: Browser, name = 'Wren'): Promise<Bench> {
   await keptOnPhone(page);
   const cookie = (await context.cookies()).map((each) => `${each.name}=${each.value}`).join('; ');
   // Straight to the service: what it knows, whatever the link does.
-  const now = async () => (await (await fetch(`${service()}/api/station`, { headers: { cookie } })).json()) as StationView;
+  const now = async () => (await (await fetch(`${ownAddress()}/api/station`, { headers: { cookie } })).json()) as StationView;
   return { page, student, link, room, now };
 }
 
@@ -155,7 +155,7 @@ test('a reading of a step that the partner did meanwhile is told, not written ov
   await page.getByRole('button', { name: 'Next step' }).click();
   await expect(page.locator('h1')).not.toHaveText('Weigh Olive oil');
   const third = await doAway(page, student);
-  const partner = new Student(await (await browser.newContext({ viewport: PHONE, baseURL: service() })).newPage(), 'Kit');
+  const partner = new Student(await (await browser.newContext({ viewport: PHONE, baseURL: ownAddress() })).newPage(), 'Kit');
   await partner.join(room.code);
   await partner.openStep();
   await partner.doStep();

@@ -40,8 +40,9 @@ test('a staff page without a session leads to sign-in and back', async () => {
   expect((await visit('/class/1', { ashwater_session: 'old' })).to).toBe('/sign-in?next=%2Fclass%2F1');
 });
 
-test('a station page without a seat leads to joining', async () => {
+test('a station page without a seat leads to joining; whoever had one is told that it is over', async () => {
   expect((await visit('/station/step/3', {})).to).toBe('/join');
+  expect((await visit('/station/finish', { '__Host-ashwater_seat': 'signed-out' })).to).toBe('/join?left');
   expect((await visit('/stationery', {})).to).toBeNull();
 });
 

@@ -2,6 +2,7 @@ import { redirect } from '@sveltejs/kit';
 import type { RequestEvent } from '@sveltejs/kit';
 import type { Handle, HandleFetch, HandleServerError } from '@sveltejs/kit/hooks';
 import { Me } from '@ashwater/contracts';
+import { LEFT } from '#lib/server/station.ts';
 
 const within = (path: string, root: string): boolean => path === root || path.startsWith(`${root}/`);
 const staffOnly = (path: string): boolean => within(path, '/studio') || within(path, '/class');
@@ -9,10 +10,12 @@ const seatOnly = (path: string): boolean => within(path, '/station');
 /** Pages of a note without a name: nobody is asked who it is, so that no log has a line about it at that moment. */
 const nameless = (path: string): boolean => within(path, '/note') || within(path, '/note-status');
 
+const brings = (event: RequestEvent, cookie: string): boolean => event.cookies.getAll().some(({ name }) => name.endsWith(cookie));
+const SEAT = 'ashwater_seat';
+
 /** Asks the API who a cookie belongs to; asks nothing where no such cookie came. Null when the API does not answer. */
 async function whoIs(event: RequestEvent, as: 'staff' | 'seat'): Promise<Me | null> {
-  const suffix = as === 'staff' ? 'ashwater_session' : 'ashwater_seat';
-  if (!event.cookies.getAll().some(({ name }) => name.endsWith(suffix))) return { kind: 'nobody' };
+  if (!brings(event, as === 'staff' ? 'ashwater_session' : SEAT)) return { kind: 'nobody' };
   const response = await event.fetch(`/api/me?as=${as}`).catch(() => null);
   return response?.ok ? Me.parse(await response.json()) : null;
 }
@@ -31,7 +34,8 @@ export const handle: Handle = async ({ event, resolve }) => {
   if (seat?.kind === 'seat') event.locals.seat = seat;
   // An API that does not answer is no reason to send anybody away: the page's own load will say what is wrong.
   if (staffOnly(path) && staff?.kind === 'nobody') redirect(303, `/sign-in?next=${encodeURIComponent(path + event.url.search)}`);
-  if (seatOnly(path) && seat?.kind === 'nobody') redirect(303, '/join');
+  // Whoever had a seat is told that it is over, also when staff ended it or another page of theirs did so a moment ago.
+  if (seatOnly(path) && seat?.kind === 'nobody') redirect(303, brings(event, SEAT) ? LEFT : '/join');
   const response = await resolve(event);
   // Pages hold names and safety state: nothing is kept by a shared phone or a proxy.
   response.headers.set('cache-control', 'no-store');

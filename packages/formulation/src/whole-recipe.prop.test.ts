@@ -53,7 +53,8 @@ function trueSuperfat(recipe: RecipeInput, purity: Purity, lines: readonly PlanL
     const line = lines.find((each) => each.key === key);
     if (!line) return 0;
     const steps = Math.round((line.acceptHighMg - line.acceptLowMg) / line.stepMg);
-    const readMg = line.acceptLowMg + Math.floor(draw() * (steps + 1)) * line.stepMg;
+    // A draw of exactly 1 is one of these too, and still no reading above the accepted ones.
+    const readMg = line.acceptLowMg + Math.min(steps, Math.floor(draw() * (steps + 1))) * line.stepMg;
     const limit = errorLimitMg(line.stepMg, readMg);
     return (readMg + between(draw, -limit, limit)) / 1000;
   };

@@ -11,7 +11,8 @@ const LAST_WORKER = `(SELECT c.seat_id FROM card_step c JOIN weigh_card w ON w.i
 const SIGNATURES = `(SELECT g.*, g.xmin::text AS xid FROM gear_act g WHERE g.kind = 'countersigned' AND g.seat_id = ${LAST_WORKER})`;
 const READING = 'studio_id, gen_random_uuid(), card_id, step_no, seat_id, entered, mass_mg, verdict, off_by, advice, now()';
 const NEW_READING = 'INSERT INTO reading (studio_id, id, card_id, step_no, seat_id, entered, mass_mg, verdict, off_by, advice, at)';
-const ONE_READING = `FROM reading WHERE card_id = ${CARD} AND supersedes_id IS NULL LIMIT 1`;
+// Of a mass: a copy holds no temperature.
+const ONE_READING = `FROM reading WHERE card_id = ${CARD} AND mass_mg IS NOT NULL AND supersedes_id IS NULL LIMIT 1`;
 const LYE_CHECK = `SELECT k.id FROM reading_check k JOIN reading r ON r.id = k.reading_id JOIN card_step d ON d.card_id = r.card_id AND d.step_no = r.step_no
   JOIN weigh_card w ON w.id = r.card_id WHERE w.class_id = $1 AND k.agrees LIMIT 1`;
 
@@ -62,7 +63,7 @@ const PLANTED: [what: string, found: Fault, sql: string][] = [
   [
     'a reading on the replaced card',
     'an act on a card after its new issue',
-    `WITH r AS (${NEW_READING} SELECT ${READING} FROM reading WHERE card_id = (SELECT id FROM weigh_card w WHERE class_id = $1 AND issue = 1
+    `WITH r AS (${NEW_READING} SELECT ${READING} FROM reading WHERE mass_mg IS NOT NULL AND card_id = (SELECT id FROM weigh_card w WHERE class_id = $1 AND issue = 1
        AND EXISTS (SELECT FROM weigh_card n WHERE n.number = w.number AND n.issue = 2)) LIMIT 1 RETURNING studio_id)
      INSERT INTO event (studio_id, seq, kind, class_id, at) SELECT studio_id, (SELECT 1 + max(seq) FROM event), 'reading-recorded', $1, now() FROM r`,
   ],

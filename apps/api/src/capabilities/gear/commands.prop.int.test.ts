@@ -77,7 +77,7 @@ async function expectRowsAsPlayed(station: Station, readingsBefore: number): Pro
 
 test(
   'whatever is sent, and sent again, an act counts exactly when the room runs, it is its step’s turn, and everybody there is signed off',
-  { timeout: 120_000 },
+  { timeout: 300_000 },
   async () => {
     const tally: Tally = new Map();
     const play = async (commands: Command[]) => {

@@ -11,9 +11,9 @@ export const load: PageServerLoad = async (event) => {
   const { locals, url } = event;
   const left = url.searchParams.has('left');
   // A tablet of the studio's own knows its station.
-  const code = left || locals.seat ? null : await codeOfBench(event);
-  if (code) redirect(303, `/join/${code}`);
-  return { id: newId(), seat: locals.seat && { name: locals.seat.name }, left };
+  const code = locals.seat ? null : await codeOfBench(event);
+  if (code && !left) redirect(303, `/join/${code}`);
+  return { id: newId(), seat: locals.seat && { name: locals.seat.name }, left, code };
 };
 
 export const actions: Actions = {

@@ -1,6 +1,8 @@
 import type { Blanked, NoteFiled, NoteOut, NoteSettings, NotePlace, Problem } from '@ashwater/contracts';
 import type { z } from 'zod';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { buildApp } from '../../../app.ts';
+import { readConfig } from '../../../config.ts';
 import { newId } from '../../../ids.ts';
 import { bareClass } from '../../../testing/bare-class.ts';
 import type { BareClass } from '../../../testing/bare-class.ts';
@@ -51,6 +53,30 @@ test('what is past the rule is blanked, names before words; number, kind and day
     [old],
   );
   expect(rows[0]!.n, 'and not only hidden').toBe('0');
+});
+
+test('once a day it is done by itself, after somebody of the studio asked for anything, and the audit says that nobody did it', async () => {
+  await ok(rule('30', '100'));
+  const [young, old] = [await file('Not yet', 29), await file('Long ago', 101)];
+  // Started again, it does not know that it was done today.
+  const again = await buildApp(readConfig({ DATABASE_APP_URL: studio.database.appUrl, LOG_LEVEL: 'silent' }));
+  try {
+    const audits = async () =>
+      (await studio.admin.query<{ detail: object }>(`SELECT detail FROM audit WHERE actor = 'the service' AND action = 'blanked old notes' ORDER BY seq`)).rows;
+    const ask = async () => (await again.inject({ method: 'GET', url: '/api/notes', headers: { cookie: studio.as.manager.cookie } })).statusCode;
+    expect((await again.inject({ method: 'GET', url: '/api/notes' })).statusCode).toBe(401);
+    expect((await note(old)).what, 'a stranger’s request leads to nothing').toBe('Long ago');
+    expect(await ask()).toBe(200);
+    await expect.poll(audits).toEqual([{ detail: { names: 1, notes: 1 } }]);
+    expect([(await note(old)).what, (await note(young)).what]).toEqual(['', 'Not yet']);
+    const late = await file('Found the same day', 101);
+    await ask();
+    await ask();
+    expect((await note(late)).what, 'once a day').toBe('Found the same day');
+    expect(await audits()).toHaveLength(1);
+  } finally {
+    await again.close();
+  }
 });
 
 test('not even the tables’ owner blanks what the studio still keeps, or changes a word of it while blanking', async () => {

@@ -4,7 +4,8 @@ import { dayIn } from '../../../days.ts';
 import { newCode } from '../../../ids.ts';
 import { inputRefused } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
-import { audit } from '../../audit/service.ts';
+import type { Database, Tx } from '../../../plugins/database/database.ts';
+import { audit, auditAs } from '../../audit/service.ts';
 import * as store from './store.ts';
 
 export const readNoteSettings = ({ tx, studio }: StaffContext): Promise<NoteSettings> => store.settings(tx, studio.id);
@@ -42,12 +43,27 @@ export async function newWallCode(context: StaffContext): Promise<NoteSettings> 
   return store.settings(tx, studio.id);
 }
 
+type Blanked = { names: number; notes: number };
+async function blank(tx: Tx, studioId: string, today: string): Promise<Blanked> {
+  const names = await store.blankNames(tx, studioId, today);
+  return { names, notes: await store.blankNotes(tx, studioId, today) };
+}
+const BLANKED = 'blanked old notes';
+
 /** Blanks what is past the studio's rule: names first, then the words of notes. Numbers, kinds and days stay for the figures. */
-export async function blankWhatIsPast(context: StaffContext): Promise<{ names: number; notes: number }> {
+export async function blankWhatIsPast(context: StaffContext): Promise<Blanked> {
   const { tx, studio, now } = context;
-  const today = dayIn(studio.timeZone, now);
-  const names = await store.blankNames(tx, studio.id, today);
-  const notes = await store.blankNotes(tx, studio.id, today);
-  await audit(context, 'blanked old notes', `studio:${studio.id}`, { names, notes });
-  return { names, notes };
+  const blanked = await blank(tx, studio.id, dayIn(studio.timeZone, now));
+  await audit(context, BLANKED, `studio:${studio.id}`, blanked);
+  return blanked;
+}
+
+/** The same without anybody asking; the audit tells of it when there was something to blank. */
+export function blankInStudio(db: Database, studioId: string, now: Date): Promise<Blanked> {
+  return db.transact(studioId, async (tx) => {
+    const blanked = await blank(tx, studioId, dayIn(await store.timeZone(tx, studioId), now));
+    if (blanked.names + blanked.notes > 0)
+      await auditAs(tx, { studioId, at: now, actor: 'the service', action: BLANKED, subject: `studio:${studioId}`, detail: blanked });
+    return blanked;
+  });
 }

@@ -1,6 +1,3 @@
-import { execFile } from 'node:child_process';
-import { fileURLToPath } from 'node:url';
-import { promisify } from 'node:util';
 import type { NoteFiled, NoteOut, Problem } from '@ashwater/contracts';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
@@ -9,8 +6,10 @@ import { newId } from '../../../ids.ts';
 import { bareClass } from '../../../testing/bare-class.ts';
 import type { BareClass } from '../../../testing/bare-class.ts';
 import { dump, rowsWrittenBy } from '../../../testing/dump.ts';
+import { logOf } from '../../../testing/log-of.ts';
 import { testStudio } from '../../../testing/test-studio.ts';
 import type { TestStudio } from '../../../testing/test-studio.ts';
+import { returnCodeOf } from '../return-code.ts';
 
 type Filed = z.infer<typeof NoteFiled>;
 let studio: TestStudio;
@@ -167,21 +166,15 @@ test('a class behind one address gets through, a flood does not', async () => {
 });
 
 test('the log tells of other requests, never of this one or of asking for its outcome', async () => {
-  const app = fileURLToPath(new URL('../../../app.ts', import.meta.url));
-  const config = fileURLToPath(new URL('../../../config.ts', import.meta.url));
-  const script = `
-    const { buildApp } = await import(${JSON.stringify(app)});
-    const { readConfig } = await import(${JSON.stringify(config)});
-    const app = await buildApp(readConfig({ DATABASE_APP_URL: process.env.APP_URL, LOG_LEVEL: 'debug' }));
-    await app.inject({ method: 'GET', url: '/api/setup' });
-    const filed = await app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: JSON.parse(process.env.NOTE) });
-    await app.inject({ method: 'GET', url: '/api/note-status/' + filed.json().returnCode + '?code=' + JSON.parse(process.env.NOTE).code });
-    await app.inject({ method: 'POST', url: '/api/notes/anonymous', payload: { code: 'XXXXXX' } });
-    await app.close();`;
-  const { stdout } = await promisify(execFile)(process.execPath, ['--input-type=module', '-e', script], {
-    env: { ...process.env, APP_URL: studio.database.appUrl, NOTE: JSON.stringify(told({ what: 'Logged?' })) },
-  });
+  const note = told({ what: 'Logged?' });
+  const { log, statuses } = await logOf(studio.database.appUrl, [
+    { method: 'GET', url: '/api/setup' },
+    { method: 'POST', url: '/api/notes/anonymous', payload: note },
+    { method: 'GET', url: `/api/note-status/${returnCodeOf(note.id)}?code=${note.code}` },
+    { method: 'POST', url: '/api/notes/anonymous', payload: { code: 'XXXXXX' } },
+  ]);
+  expect(statuses).toEqual([200, 200, 200, 422]);
   expect((await studio.admin.query(`SELECT 1 FROM note WHERE what = 'Logged?'`)).rowCount).toBe(1);
-  expect(stdout).toContain('/api/setup');
-  expect(stdout).not.toMatch(/note|Logged/);
+  expect(log).toContain('/api/setup');
+  expect(log).not.toMatch(/note|Logged/);
 });

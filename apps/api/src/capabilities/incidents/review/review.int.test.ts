@@ -1,4 +1,5 @@
 import type { MyNotes, NoteFiled, NoteOut, NoteStatus, Notes, Problem } from '@ashwater/contracts';
+import type { InjectOptions } from 'fastify';
 import type { z } from 'zod';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { newId } from '../../../ids.ts';
@@ -6,6 +7,7 @@ import { bareClass } from '../../../testing/bare-class.ts';
 import type { BareClass } from '../../../testing/bare-class.ts';
 import { ok } from '../../../testing/classroom.ts';
 import { dump } from '../../../testing/dump.ts';
+import { logOf } from '../../../testing/log-of.ts';
 import { testStudio } from '../../../testing/test-studio.ts';
 import type { Caller, TestStudio } from '../../../testing/test-studio.ts';
 
@@ -74,6 +76,28 @@ test('who told a note in confidence stands in no answer, no export, no event and
   expect((await audits()).slice(1)).toEqual(
     (['owner', 'manager'] as const).map((role) => ({ actor: `account:${studio.ids[role]}`, action: 'read who told a note in confidence' })),
   );
+});
+
+test('the log holds no word of a note and no name, also where who told it in confidence is asked for', async () => {
+  const note = told('Logword one', { signing: 'confidential', place: 'Logword two', how: 'Logword three' });
+  const by = (role: 'assistant' | 'manager', url: string, payload: object): InjectOptions => ({
+    method: 'POST',
+    url,
+    payload,
+    headers: { cookie: studio.as[role].cookie, 'idempotency-key': newId() },
+  });
+  const { log, statuses } = await logOf(studio.database.appUrl, [
+    by('assistant', '/api/notes', note),
+    by('assistant', '/api/notes', { ...note, id: newId(), kind: 'Logword four' }),
+    by('assistant', `/api/notes/${note.id}/amendments`, { id: newId(), text: 'Logword five' }),
+    by('manager', `/api/notes/${note.id}/writer`, {}),
+    by('manager', `/api/notes/${note.id}/triage`, judged()),
+    { method: 'GET', url: `/api/notes/${note.id}`, headers: { cookie: studio.as.manager.cookie } },
+  ]);
+  expect(statuses).toEqual([200, 422, 200, 200, 200, 200]);
+  expect(log, 'it does tell of the requests').toContain(`/api/notes/${note.id}/writer`);
+  expect(log).not.toMatch(/Logword|Ada|Jug/);
+  for (const id of Object.values(studio.ids)) expect(log).not.toContain(id);
 });
 
 test('a note says how soon it is looked into, by what it did and what it could have done', async () => {

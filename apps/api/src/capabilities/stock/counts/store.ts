@@ -88,12 +88,21 @@ export const counts = (tx: Tx, studioId: string, id: string | null): Promise<Cou
     [studioId, id],
   );
 
-/** Of a count's line `i`: its difference, less every write-off that names it and was not refused. */
-const TO_EXPLAIN_MG = `(i.book_mg - i.net_mg - coalesce((
+/** What write-offs of the container of a count's line `i` take out of its book, mg, of those not refused for which `where` holds. */
+const writtenOffMg = (where: string): string => `coalesce((
   SELECT sum(CASE WHEN q.content->>'toPlace' = 'unaccounted' THEN 1 ELSE -1 END * (q.content->>'massMg')::bigint) FROM stock_request q
   LEFT JOIN stock_decision d ON d.studio_id = q.studio_id AND d.request_id = q.id
-  WHERE q.studio_id = i.studio_id AND q.kind = 'write-off' AND q.content->>'countId' = i.count_id::text AND d.outcome IS DISTINCT FROM 'refused'
-    AND 'container:' || i.container_id IN (q.content->>'fromPlace', q.content->>'toPlace')), 0))::bigint`;
+  WHERE q.studio_id = i.studio_id AND q.kind = 'write-off' AND d.outcome IS DISTINCT FROM 'refused'
+    AND 'container:' || i.container_id IN (q.content->>'fromPlace', q.content->>'toPlace') AND ${where}), 0)`;
+
+/** Of a count's line `i`: its difference, less every write-off that names it. */
+const OWN_LEFT_MG = `i.book_mg - i.net_mg - ${writtenOffMg(`q.content->>'countId' = i.count_id::text`)}`;
+/** Write-offs that name another count and that the book figure of line `i` does not hold yet: they explain the same loss. */
+const ELSEWHERE_MG = writtenOffMg(`q.content->>'countId' <> i.count_id::text
+  AND (d.at IS NULL OR d.at >= (SELECT n.at FROM stock_count n WHERE n.studio_id = i.studio_id AND n.id = i.count_id))`);
+/** What is still to be explained: never more than the count found, and never the other way round. */
+const TO_EXPLAIN_MG = `(SELECT CASE WHEN own > 0 THEN greatest(0, least(own, own - elsewhere)) ELSE least(0, greatest(own, own - elsewhere)) END
+  FROM (SELECT ${OWN_LEFT_MG} AS own, ${ELSEWHERE_MG} AS elsewhere) AS t)::bigint`;
 
 /** What is still to be explained of a count's difference in one container, mg; undefined where the count did not weigh it. */
 export async function toExplainMg(tx: Tx, studioId: string, countId: string, containerId: string): Promise<number | undefined> {

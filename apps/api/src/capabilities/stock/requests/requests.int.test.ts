@@ -110,6 +110,34 @@ test('a write-off that names its count goes no further than what the count found
   expect(await left(), 'what was refused can be asked for again').toEqual([100_000, 0]);
 });
 
+test('two counts that find the same loss do not have it written off twice; a loss after the first count is only the second one’s', async () => {
+  const { containerIds } = await receive(studio.as.manager, ['Q-10']);
+  const containerId = containerIds[0]!;
+  const counted = async (gross: string) => (await ok<CountOut>(count(studio.as.manager, [{ containerId, gross }]))).id;
+  const off = (countId: string, mass: string, direction = 'missing') => ask('write-off', { containerId, direction, mass, countId });
+  const left = async (...counts: string[]) => {
+    const all = (await ok<{ counts: CountOut[] }>(studio.as.owner.get('/api/counts'))).counts;
+    return counts.map((id) => all.find((each) => each.id === id)!.lines[0]!.toExplainMg);
+  };
+  const [first, second] = [await counted('1150'), await counted('1150')];
+  expect(await left(first, second)).toEqual([100_000, 100_000]);
+  const early = await ok<{ id: string }>(off(first, '60'));
+  expect(await left(first, second)).toEqual([40_000, 40_000]);
+  expect((await off(second, '60')).statusCode).toBe(422);
+  await ok(decide(early.id, 'refused'));
+  expect(await left(first, second)).toEqual([100_000, 100_000]);
+  await ok(decide((await ok<{ id: string }>(off(second, '100'))).id));
+  expect(await left(first, second), 'also once it is in the book').toEqual([0, 0]);
+  const third = await counted('1130');
+  expect(await left(first, second, third), 'what is in the book already explains nothing more').toEqual([0, 0, 20_000]);
+  const open = await ok<{ id: string }>(off(third, '20'));
+  expect(await left(first, second, third), 'and nothing turns round').toEqual([0, 0, 0]);
+  const fourth = await counted('1140');
+  expect(await left(fourth), 'asked for before and not decided: less is missing than was asked for').toEqual([0]);
+  await ok(decide(open.id, 'refused'));
+  expect(await left(first, second, third, fourth)).toEqual([0, 0, 20_000, 10_000]);
+});
+
 test('the books are judged again when it is approved', async () => {
   const id = await asked('disposal', { containerId: ids[1], mass: '1000' });
   await handedOut(studio.as.manager, ids[1]!, classId, '100');
