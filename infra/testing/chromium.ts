@@ -4,7 +4,8 @@ import { chromium } from '@playwright/test';
 import { inRepository } from '../paths.ts';
 import { say } from '../start/say.ts';
 
-const SYSTEM_PATHS = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome', '/snap/bin/chromium'];
+// The shell without a window first: the same engine, and the browser tests take little more than half the processor's time with it.
+const SYSTEM_PATHS = ['/usr/bin/chromium-headless-shell', '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome', '/snap/bin/chromium'];
 
 /**
  * Absolute path of a Chromium for the browser tests: the one named by CHROMIUM_PATH, the system's, Playwright's own;
@@ -34,7 +35,9 @@ function installWithApt(): boolean {
   if (!existsSync('/usr/bin/apt-get')) return false;
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   const run = (...args: string[]): boolean => spawnSync('apt-get', args, { env, stdio: ['ignore', 'ignore', 'inherit'] }).status === 0;
-  return run('update', '-qq') && run('install', '-y', '-qq', '--no-install-recommends', 'chromium');
+  const install = (name: string): boolean => run('install', '-y', '-qq', '--no-install-recommends', name);
+  // Older Debians have the shell in no package of its own.
+  return run('update', '-qq') && (install('chromium-headless-shell') || install('chromium'));
 }
 
 function installWithPlaywright(): boolean {
