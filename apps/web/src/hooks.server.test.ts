@@ -6,12 +6,13 @@ import { handle, handleFetch } from './hooks.server.ts';
 const ORIGIN = 'http://studio.example';
 type Answer = (path: string) => Response;
 
-function eventAt(path: string, cookies: Record<string, string>, answer: Answer = () => Response.json({ kind: 'nobody' })) {
+function eventAt(path: string, cookies: Record<string, string>, answer: Answer = () => Response.json({ kind: 'nobody' }), isDataRequest = false) {
   const asked: string[] = [];
   const event = {
     url: new URL(path, ORIGIN),
     route: { id: path },
     locals: {},
+    isDataRequest,
     request: new Request(ORIGIN + path, {
       headers: {
         cookie: Object.entries(cookies)
@@ -28,8 +29,8 @@ function eventAt(path: string, cookies: Record<string, string>, answer: Answer =
   } as unknown as RequestEvent;
   return { event, asked };
 }
-async function visit(path: string, cookies: Record<string, string>, answer?: Answer) {
-  const { event, asked } = eventAt(path, cookies, answer);
+async function visit(path: string, cookies: Record<string, string>, answer?: Answer, isDataRequest?: boolean) {
+  const { event, asked } = eventAt(path, cookies, answer, isDataRequest);
   const outcome: unknown = await Promise.resolve(handle({ event, resolve: async () => new Response('page') })).catch((thrown: unknown) => thrown);
   return { asked, to: isRedirect(outcome) ? outcome.location : null, page: outcome instanceof Response ? outcome : null };
 }
@@ -43,6 +44,7 @@ test('a staff page without a session leads to sign-in and back', async () => {
 test('a station page without a seat leads to joining; whoever had one is told that it is over', async () => {
   expect((await visit('/station/step/3', {})).to).toBe('/join');
   expect((await visit('/station/finish', { '__Host-ashwater_seat': 'signed-out' })).to).toBe('/join?left');
+  expect((await visit('/station/finish', {}, undefined, true)).to, 'an open page that asks again').toBe('/join?left');
   expect((await visit('/stationery', {})).to).toBeNull();
 });
 

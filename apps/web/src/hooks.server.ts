@@ -34,8 +34,9 @@ export const handle: Handle = async ({ event, resolve }) => {
   if (seat?.kind === 'seat') event.locals.seat = seat;
   // An API that does not answer is no reason to send anybody away: the page's own load will say what is wrong.
   if (staffOnly(path) && staff?.kind === 'nobody') redirect(303, `/sign-in?next=${encodeURIComponent(path + event.url.search)}`);
-  // Whoever had a seat is told that it is over, also when staff ended it or another page of theirs did so a moment ago.
-  if (seatOnly(path) && seat?.kind === 'nobody') redirect(303, brings(event, SEAT) ? LEFT : '/join');
+  // Whoever had a seat is told that it is over, also when staff ended it. A page that is open already and asks for its data again had one,
+  // even when the answer that ended it took the cookie away a moment before.
+  if (seatOnly(path) && seat?.kind === 'nobody') redirect(303, brings(event, SEAT) || event.isDataRequest ? LEFT : '/join');
   const response = await resolve(event);
   // Pages hold names and safety state: nothing is kept by a shared phone or a proxy.
   response.headers.set('cache-control', 'no-store');
