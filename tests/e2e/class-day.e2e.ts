@@ -1,10 +1,10 @@
 import { expect, test } from '@playwright/test';
-import { ownService } from '../../infra/testing/own-service.ts';
 import type { Page } from '@playwright/test';
 import pg from 'pg';
 import { newId } from '../../apps/api/src/ids.ts';
 import { auditClass } from '../../apps/api/src/testing/station-audit.ts';
 import { happeningsOf } from '../../apps/api/src/testing/station-history.ts';
+import { ownService } from '../../infra/testing/own-service.ts';
 import { ClassOfEight } from './people/class-of-eight.ts';
 import { CHECKS, judge } from './people/class-record.ts';
 import { FloorDesk } from './people/floor-desk.ts';

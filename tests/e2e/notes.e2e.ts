@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
-import { ownAddress } from '../../infra/testing/own-service.ts';
 import type { Locator, Page } from '@playwright/test';
+import { ownAddress } from '../../infra/testing/own-service.ts';
 import { inspect } from './inspect.ts';
 import { badLink } from './people/bad-link.ts';
 import { ownClass } from './people/own-class.ts';

@@ -1,7 +1,7 @@
 import type { StationView } from '@ashwater/contracts';
 import { expect, test } from '@playwright/test';
-import { ownAddress } from '../../infra/testing/own-service.ts';
 import type { Browser, Page } from '@playwright/test';
+import { ownAddress } from '../../infra/testing/own-service.ts';
 import { inspect } from './inspect.ts';
 import { badLink } from './people/bad-link.ts';
 import type { BadLink } from './people/bad-link.ts';

@@ -2,6 +2,7 @@ import { redirect } from '@sveltejs/kit';
 import type { RequestEvent } from '@sveltejs/kit';
 import type { Handle, HandleFetch, HandleServerError } from '@sveltejs/kit/hooks';
 import { Me } from '@ashwater/contracts';
+import { brings } from '#lib/server/cookies.ts';
 import { LEFT } from '#lib/server/station.ts';
 
 const within = (path: string, root: string): boolean => path === root || path.startsWith(`${root}/`);
@@ -10,7 +11,6 @@ const seatOnly = (path: string): boolean => within(path, '/station');
 /** Pages of a note without a name: nobody is asked who it is, so that no log has a line about it at that moment. */
 const nameless = (path: string): boolean => within(path, '/note') || within(path, '/note-status');
 
-const brings = (event: RequestEvent, cookie: string): boolean => event.cookies.getAll().some(({ name }) => name.endsWith(cookie));
 const SEAT = 'ashwater_seat';
 
 /** Asks the API who a cookie belongs to; asks nothing where no such cookie came. Null when the API does not answer. */

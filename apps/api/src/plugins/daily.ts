@@ -1,8 +1,10 @@
 import fp from 'fastify-plugin';
+import type { Studio } from '../actor.ts';
 import { blankInStudio } from '../capabilities/incidents/keeping/service.ts';
 import { anchorStudio } from '../capabilities/stock/anchors/service.ts';
 
-type Task = { failed: string; run(studioId: string, now: Date): Promise<unknown> };
+/** `doneOn`: the day it was last done, by studio. */
+type Task = { failed: string; doneOn: Map<string, string>; run(studio: Studio, now: Date): Promise<unknown> };
 
 /**
  * Once a day, after the first request of a studio's own people: where its ledger ends is written to a file outside the database, and
@@ -13,21 +15,20 @@ export default fp(
   async (app) => {
     const { db } = app;
     const { anchorFile } = app.config;
-    const tasks: Task[] = [{ failed: 'old notes were not blanked', run: (studioId, now) => blankInStudio(db, studioId, now) }];
-    if (anchorFile) tasks.push({ failed: 'the ledger was not anchored', run: (studioId, now) => anchorStudio(db, anchorFile, studioId, now) });
-    const doneOn = tasks.map(() => new Map<string, string>());
+    const tasks: Task[] = [{ failed: 'old notes were not blanked', doneOn: new Map(), run: (studio, now) => blankInStudio(db, studio, now) }];
+    if (anchorFile) tasks.push({ failed: 'the ledger was not anchored', doneOn: new Map(), run: ({ id }, now) => anchorStudio(db, anchorFile, id, now) });
     app.addHook('onResponse', async (request) => {
-      const studioId = request.who?.studio.id;
-      if (!studioId) return;
+      const studio = request.who?.studio;
+      if (!studio) return;
       const now = app.clock();
       const today = now.toISOString().slice(0, 10);
-      for (const [i, task] of tasks.entries()) {
-        if (doneOn[i]!.get(studioId) === today) continue;
-        doneOn[i]!.set(studioId, today);
+      for (const { failed, doneOn, run } of tasks) {
+        if (doneOn.get(studio.id) === today) continue;
+        doneOn.set(studio.id, today);
         // The answer is out; a full disk must not fail it, but whoever runs the service has to see it.
-        await task.run(studioId, now).catch((error: unknown) => {
-          doneOn[i]!.delete(studioId);
-          request.log.error({ err: error }, task.failed);
+        await run(studio, now).catch((error: unknown) => {
+          doneOn.delete(studio.id);
+          request.log.error({ err: error }, failed);
         });
       }
     });

@@ -1,10 +1,11 @@
 import type { ChangeNoteSettings, NoteSettings } from '@ashwater/contracts';
 import { parseDecimal } from '@ashwater/formulation';
+import type { Studio } from '../../../actor.ts';
 import { dayIn } from '../../../days.ts';
 import { newCode } from '../../../ids.ts';
+import type { Database, Tx } from '../../../plugins/database/database.ts';
 import { inputRefused } from '../../../problems/domain-problem.ts';
 import type { StaffContext } from '../../../request-context.ts';
-import type { Database, Tx } from '../../../plugins/database/database.ts';
 import { audit, auditAs } from '../../audit/service.ts';
 import * as store from './store.ts';
 
@@ -44,26 +45,26 @@ export async function newWallCode(context: StaffContext): Promise<NoteSettings> 
 }
 
 type Blanked = { names: number; notes: number };
-async function blank(tx: Tx, studioId: string, today: string): Promise<Blanked> {
-  const names = await store.blankNames(tx, studioId, today);
-  return { names, notes: await store.blankNotes(tx, studioId, today) };
-}
 const BLANKED = 'blanked old notes';
+async function blank(tx: Tx, studio: Studio, now: Date): Promise<Blanked> {
+  const today = dayIn(studio.timeZone, now);
+  const names = await store.blankNames(tx, studio.id, today);
+  return { names, notes: await store.blankNotes(tx, studio.id, today) };
+}
 
 /** Blanks what is past the studio's rule: names first, then the words of notes. Numbers, kinds and days stay for the figures. */
 export async function blankWhatIsPast(context: StaffContext): Promise<Blanked> {
   const { tx, studio, now } = context;
-  const blanked = await blank(tx, studio.id, dayIn(studio.timeZone, now));
+  const blanked = await blank(tx, studio, now);
   await audit(context, BLANKED, `studio:${studio.id}`, blanked);
   return blanked;
 }
 
 /** The same without anybody asking; the audit tells of it when there was something to blank. */
-export function blankInStudio(db: Database, studioId: string, now: Date): Promise<Blanked> {
-  return db.transact(studioId, async (tx) => {
-    const blanked = await blank(tx, studioId, dayIn(await store.timeZone(tx, studioId), now));
-    if (blanked.names + blanked.notes > 0)
-      await auditAs(tx, { studioId, at: now, actor: 'the service', action: BLANKED, subject: `studio:${studioId}`, detail: blanked });
-    return blanked;
+export function blankInStudio(db: Database, studio: Studio, now: Date): Promise<void> {
+  return db.transact(studio.id, async (tx) => {
+    const blanked = await blank(tx, studio, now);
+    if (blanked.names + blanked.notes === 0) return;
+    await auditAs(tx, { studioId: studio.id, at: now, actor: 'the service', action: BLANKED, subject: `studio:${studio.id}`, detail: blanked });
   });
 }

@@ -9,11 +9,6 @@ export async function settings(tx: Tx, studioId: string): Promise<NoteSettings> 
   return row!;
 }
 
-export async function timeZone(tx: Tx, studioId: string): Promise<string> {
-  const [row] = await tx.rows<{ zone: string }>('SELECT time_zone AS zone FROM studio WHERE id = $1::uuid', [studioId]);
-  return row!.zone;
-}
-
 export async function setKeepDays(tx: Tx, studioId: string, noteKeepDays: number, nameKeepDays: number): Promise<void> {
   await tx.rows('UPDATE studio SET note_keep_days = $2, name_keep_days = $3 WHERE id = $1::uuid', [studioId, noteKeepDays, nameKeepDays]);
 }
